@@ -1,0 +1,270 @@
+#include "engine/base/geometry.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace pitchboard {
+namespace {
+
+// Products of coordinates are plain square inches here: every public result is a typed quantity again.
+double cross(Point o, Point p, Point q) {
+  return (p.a - o.a).raw() * (q.b - o.b).raw() - (p.b - o.b).raw() * (q.a - o.a).raw();
+}
+
+double signed_twice_area(const Polygon& polygon) {
+  double sum = 0;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Point p = polygon[i], q = polygon[(i + 1) % polygon.size()];
+    sum += p.a.raw() * q.b.raw() - q.a.raw() * p.b.raw();
+  }
+  return sum;
+}
+
+Polygon swapped(const Polygon& polygon) {
+  Polygon out;
+  out.reserve(polygon.size());
+  for (const Point p : polygon) out.push_back({p.b, p.a});
+  return out;
+}
+
+/// Sutherland-Hodgman against one half plane: keeps what has sign * (a - limit) >= 0.
+Polygon clip_half(const Polygon& polygon, Length limit, double sign) {
+  Polygon out;
+  const auto depth = [&](Point p) { return sign * (p.a - limit).raw(); };
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Point p = polygon[i], q = polygon[(i + 1) % polygon.size()];
+    const double dp = depth(p), dq = depth(q);
+    if (dp >= 0) out.push_back(p);
+    if ((dp > 0 && dq < 0) || (dp < 0 && dq > 0)) out.push_back({limit, p.b + (q.b - p.b) * (dp / (dp - dq))});
+  }
+  return out;
+}
+
+Length distance_to_segment(Point p, Point q0, Point q1) {
+  const double dx = (q1.a - q0.a).raw(), dy = (q1.b - q0.b).raw();
+  const double square = dx * dx + dy * dy;
+  double t = 0;
+  if (square > 0) t = std::clamp(((p.a - q0.a).raw() * dx + (p.b - q0.b).raw() * dy) / square, 0.0, 1.0);
+  return distance(p, {q0.a + inches(dx * t), q0.b + inches(dy * t)});
+}
+
+Interval extent(const Polygon& polygon, Length Point::*axis) {
+  if (polygon.empty()) return {};
+  Interval out{polygon[0].*axis, polygon[0].*axis};
+  for (const Point p : polygon) {
+    out.from = std::min(out.from, p.*axis);
+    out.to = std::max(out.to, p.*axis);
+  }
+  return out;
+}
+
+Interval shrunk(Interval v, Length by) { return {v.from + by, v.to - by}; }
+
+/// Area under polygon ∩ strip bounds, found by the trapezoids between all corner and crossing abscissas of both polygons.
+std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
+  std::vector<Length> out;
+  for (const Point v : p) out.push_back(v.a);
+  for (const Point v : q) out.push_back(v.a);
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const Point p0 = p[i], p1 = p[(i + 1) % p.size()];
+    for (std::size_t j = 0; j < q.size(); ++j) {
+      const Point q0 = q[j], q1 = q[(j + 1) % q.size()];
+      const double s = cross(p0, p1, q0), t = cross(p0, p1, q1);
+      const double u = cross(q0, q1, p0), v = cross(q0, q1, p1);
+      if ((s > 0) != (t > 0) && (u > 0) != (v > 0)) out.push_back(q0.a + (q1.a - q0.a) * (s / (s - t)));
+    }
+  }
+  std::ranges::sort(out);
+  return out;
+}
+
+Length shared_length(const std::vector<Interval>& p, const std::vector<Interval>& q) {
+  Length sum;
+  for (const Interval& i : p) {
+    for (const Interval& j : q) sum += std::max(overlap(i, j), Length());
+  }
+  return sum;
+}
+
+}  // namespace
+
+Polygon rectangle(Interval a, Interval b) {
+  return {{a.from, b.from}, {a.to, b.from}, {a.to, b.to}, {a.from, b.to}};
+}
+
+Area area(const Polygon& polygon) { return Area::from_raw(std::abs(signed_twice_area(polygon)) / 2.0); }
+Interval extent_a(const Polygon& polygon) { return extent(polygon, &Point::a); }
+Interval extent_b(const Polygon& polygon) { return extent(polygon, &Point::b); }
+
+bool contains(const Polygon& polygon, Point p) {
+  bool in = false;
+  for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
+    const Point u = polygon[i], v = polygon[j];
+    if ((u.b > p.b) != (v.b > p.b) && p.a < u.a + (v.a - u.a) * ((p.b - u.b) / (v.b - u.b))) in = !in;
+  }
+  return in;
+}
+
+Length distance_to_outline(const Polygon& polygon, Point p) {
+  Length best = inches(1e300);
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    best = std::min(best, distance_to_segment(p, polygon[i], polygon[(i + 1) % polygon.size()]));
+  }
+  return best;
+}
+
+Polygon clip_a(const Polygon& polygon, Interval band) {
+  return clip_half(clip_half(polygon, band.from, 1.0), band.to, -1.0);
+}
+Polygon clip_b(const Polygon& polygon, Interval band) { return swapped(clip_a(swapped(polygon), band)); }
+
+std::vector<Interval> slice_at_a(const Polygon& polygon, Length at) {
+  std::vector<Length> hits;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Point p = polygon[i], q = polygon[(i + 1) % polygon.size()];
+    if ((p.a > at) != (q.a > at)) hits.push_back(p.b + (q.b - p.b) * ((at - p.a) / (q.a - p.a)));
+  }
+  std::ranges::sort(hits);
+  std::vector<Interval> out;
+  for (std::size_t i = 0; i + 1 < hits.size(); i += 2) out.push_back({hits[i], hits[i + 1]});
+  return out;
+}
+std::vector<Interval> slice_at_b(const Polygon& polygon, Length at) { return slice_at_a(swapped(polygon), at); }
+
+Area shared_area(const Polygon& p, const Polygon& q) {
+  // Between neighbouring abscissas the shared length is linear, so the middle height times the width is exact.
+  const std::vector<Length> at = abscissas(p, q);
+  Area sum;
+  for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    const Length width = at[i + 1] - at[i];
+    if (width <= Length()) continue;
+    const Length middle = at[i] + width / 2.0;
+    sum += shared_length(slice_at_a(p, middle), slice_at_a(q, middle)) * width;
+  }
+  return sum;
+}
+
+Polygon turned(const Polygon& polygon, double ua, double ub) {
+  Polygon out;
+  out.reserve(polygon.size());
+  for (const Point p : polygon) out.push_back({p.a * ua + p.b * ub, p.b * ua - p.a * ub});
+  return out;
+}
+
+Point in_plane_of(const Prism& prism, Point3 p) {
+  switch (prism.normal) {
+    case Axis::x: return {p.y, p.z};
+    case Axis::y: return {p.x, p.z};
+    case Axis::z: break;
+  }
+  return {p.x, p.y};
+}
+
+bool contains(const Prism& prism, Point3 p) {
+  return prism.span.contains(p.along(prism.normal)) && contains(prism.outline, in_plane_of(prism, p));
+}
+
+Volume volume(const Prism& prism) { return area(prism.outline) * prism.span.size(); }
+
+std::array<Interval, 3> box(const Prism& prism) {
+  const Interval a = extent_a(prism.outline), b = extent_b(prism.outline);
+  switch (prism.normal) {
+    case Axis::x: return {prism.span, a, b};
+    case Axis::y: return {a, prism.span, b};
+    case Axis::z: break;
+  }
+  return {a, b, prism.span};
+}
+
+Volume shared_volume(const Prism& p, const Prism& q, Length skin) {
+  const auto box_p = box(p), box_q = box(q);
+  for (std::size_t i = 0; i < 3; ++i) {
+    if (overlap(box_p[i], box_q[i]) <= skin) return {};
+  }
+  if (p.normal == q.normal) {
+    const Area shared = shared_area(p.outline, q.outline);
+    const Length depth = overlap(p.span, q.span);
+    // A sliver thinner than the skin along a whole side is contact, not overlap.
+    const Polygon& smaller = area(p.outline) < area(q.outline) ? p.outline : q.outline;
+    const Length longest = extent_a(smaller).size() + extent_b(smaller).size();
+    return shared > longest * skin ? shared * depth : Volume();
+  }
+  // Different normals: the outlines share one axis. At each place along it the solid's cross-sections are a stretch of one
+  // outline times a stretch of the other, so the shared volume is the integral of the two clipped stretches' product.
+  const Axis shared_axis = p.normal != Axis::x && q.normal != Axis::x   ? Axis::x
+                           : p.normal != Axis::y && q.normal != Axis::y ? Axis::y
+                                                                        : Axis::z;
+  // The outline's first coordinate is the shared axis, or it is swapped so that it becomes it.
+  const auto along_shared = [&](const Prism& prism) {
+    const bool first = (prism.normal == Axis::x && shared_axis == Axis::y) || (prism.normal != Axis::x && shared_axis == Axis::x);
+    return first ? prism.outline : swapped(prism.outline);
+  };
+  const Polygon a = clip_b(along_shared(p), shrunk(q.span, skin));
+  const Polygon b = clip_b(along_shared(q), shrunk(p.span, skin));
+  if (a.size() < 3 || b.size() < 3) return {};
+  const std::vector<Length> at = abscissas(a, b);
+  Volume sum;
+  for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    const Length width = at[i + 1] - at[i];
+    if (width <= skin) continue;
+    Length run_a, run_b;
+    for (const Interval& v : slice_at_a(a, at[i] + width / 2.0)) run_a += v.size();
+    for (const Interval& v : slice_at_a(b, at[i] + width / 2.0)) run_b += v.size();
+    if (run_a > skin && run_b > skin) sum += run_a * run_b * width;
+  }
+  return sum;
+}
+
+std::vector<Interval> inside(const Prism& prism, Point3 tail, Direction direction, Length length) {
+  const double along = prism.normal == Axis::x ? direction.x : prism.normal == Axis::y ? direction.y : direction.z;
+  Interval reach{Length(), length};
+  const Length start = tail.along(prism.normal);
+  if (std::abs(along) < 1e-12) {
+    if (!prism.span.contains(start)) return {};
+  } else {
+    const Length t0 = (prism.span.from - start) / along, t1 = (prism.span.to - start) / along;
+    reach = {std::max(reach.from, std::min(t0, t1)), std::min(reach.to, std::max(t0, t1))};
+    if (reach.size() <= Length()) return {};
+  }
+  const Point p0 = in_plane_of(prism, tail), p1 = in_plane_of(prism, moved(tail, direction, inches(1.0)));
+  const Point step = p1 - p0;
+  const double da = step.a.raw(), db = step.b.raw();
+  if (da * da + db * db < 1e-18) {
+    return contains(prism.outline, p0) ? std::vector<Interval>{reach} : std::vector<Interval>{};
+  }
+  // Turn the outline so that the axis runs along the first coordinate, then slice it there.
+  const double scale = std::sqrt(da * da + db * db);
+  const Polygon flat = turned(prism.outline, da / scale, db / scale);
+  const Point origin = turned({p0}, da / scale, db / scale)[0];
+  std::vector<Interval> out;
+  for (const Interval& v : slice_at_b(flat, origin.b)) {
+    const Interval t{(v.from - origin.a) / scale, (v.to - origin.a) / scale};
+    const Interval both{std::max(t.from, reach.from), std::min(t.to, reach.to)};
+    if (both.size() > Length()) out.push_back(both);
+  }
+  return out;
+}
+
+Length distance(Point3 p0, Point3 p1, Point3 q0, Point3 q1) {
+  // Closest points of two segments by clamped parameters (C. Ericson, Real-Time Collision Detection, 5.1.9: the method).
+  struct Vector {
+    double x, y, z;
+  };
+  const auto vec = [](Point3 from, Point3 to) {
+    return Vector{(to.x - from.x).raw(), (to.y - from.y).raw(), (to.z - from.z).raw()};
+  };
+  const auto dot = [](Vector u, Vector v) { return u.x * v.x + u.y * v.y + u.z * v.z; };
+  const Vector d1 = vec(p0, p1), d2 = vec(q0, q1), r = vec(q0, p0);
+  const double a = dot(d1, d1), e = dot(d2, d2), f = dot(d2, r), c = dot(d1, r), b = dot(d1, d2);
+  const double denominator = a * e - b * b;
+  double s = denominator > 1e-12 ? std::clamp((b * f - c * e) / denominator, 0.0, 1.0) : 0.0;
+  double t = e > 0 ? (b * s + f) / e : 0.0;
+  if (t < 0 || t > 1) {
+    t = std::clamp(t, 0.0, 1.0);
+    s = a > 0 ? std::clamp((b * t - c) / a, 0.0, 1.0) : 0.0;
+  }
+  const Vector gap{r.x + d1.x * s - d2.x * t, r.y + d1.y * s - d2.y * t, r.z + d1.z * s - d2.z * t};
+  return inches(std::sqrt(dot(gap, gap)));
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,185 @@
+#pragma once
+// The Job: everything a carpenter tells the program. Plain values with the defaults that `fields.hpp` documents.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/geometry.hpp"
+#include "engine/base/tape.hpp"
+#include "engine/base/units.hpp"
+
+namespace pitchboard {
+
+struct About {
+  std::string name;      ///< what the job is called on every paper
+  std::string place;     ///< where the house stands, in words
+  std::string date;      ///< ISO date of the readings; the engine reads no clock
+  UnitSystem units = UnitSystem::imperial;
+};
+
+enum class BehindRim { joists, solid_blocking, house_band, unknown };
+
+struct Deck {
+  Length board_thickness = inches(1.0);
+  Length overhang = inches(1.0);       ///< deck board past the rim's outer face
+  std::string rim_size = "2x10";       ///< nominal section of the rim
+  Length fascia_thickness;             ///< 0: the rim is bare
+  Length fascia_below;                 ///< how far a fascia hangs below the rim: trim that carries nothing
+  BehindRim behind = BehindRim::joists;
+};
+
+enum class Method { line_level, water_level, laser, long_level };
+enum class Line { left, middle, right };
+
+struct Reading {
+  Length out;   ///< from the deck edge, level
+  Length down;  ///< from the deck surface, plumb
+};
+struct ReadingLine {
+  Line line = Line::middle;
+  std::vector<Reading> readings;
+};
+struct Ground {
+  Method method = Method::long_level;
+  std::optional<Length> tolerance;  ///< own tolerance of one reading, instead of the method's
+  std::vector<ReadingLine> lines;
+};
+
+enum class PadMake { pavers, concrete, gravel };
+struct Pad {
+  bool existing = false;
+  PadMake make = PadMake::pavers;
+  Length raise_at_most = inches(4.0);  ///< landing surface above the ground (new) or above today's surface (existing)
+  Length dig_at_most = inches(2.0);    ///< the same, below
+  Length length = inches(36.0);        ///< clear landing along the way of travel, in front of the lowest riser
+  double fall = 0.0;                   ///< slope of the surface away from the house, rise over run; positive falls away
+  double cross_fall = 0.0;             ///< slope across, existing pads; positive falls to the right
+  std::optional<Length> from;          ///< existing: near edge, out from the deck edge
+  std::optional<Length> down;          ///< existing: surface below the deck surface at the near edge, on the left
+  Length later_finish;                 ///< thickness laid on the landing after the stringers stand
+};
+
+struct Obstacle {
+  std::string name;
+  Interval out;                   ///< from the deck edge
+  Interval across;                ///< from the stair's left edge
+};
+struct Overhead {
+  std::string name;
+  Interval out;
+  Length above;                   ///< underside above the deck surface
+};
+struct Room {
+  std::optional<Length> run_at_most;   ///< deck edge to the far end of the landing
+  std::vector<Obstacle> obstacles;
+  std::vector<Overhead> overheads;
+};
+
+enum class TopMode { deck_edge, full_tread };
+enum class TreadMake { one_2x12, two_2x6, two_5_4x6, custom };
+enum class Risers { closed, open };
+
+struct Stair {
+  Length width = inches(36.0);         ///< outside to outside of the outer stringers: clear width between the posts
+  TopMode top = TopMode::deck_edge;
+  std::optional<int> risers;           ///< this many risers, if the carpenter has decided
+  std::optional<Length> going;         ///< this going, if the carpenter has decided
+  TreadMake treads = TreadMake::two_2x6;
+  Length tread_thickness = inches(1.5);      ///< custom treads
+  Length tread_board_width = inches(5.5);    ///< custom treads
+  int tread_boards = 2;                      ///< custom treads
+  Length board_gap = inches(0.25);
+  Length side_overhang = inches(0.5);
+  Length nosing = inches(1.0);               ///< wanted projection past the riser below, cut and solid stringers
+  Risers closed = Risers::closed;
+  Length riser_thickness = inches(0.75);
+};
+
+enum class StringerKind { cut, ready_cut, solid };
+struct Stringers {
+  StringerKind kind = StringerKind::cut;
+  std::string board = "2x12";
+  std::optional<int> count;
+  Length spacing_at_most = inches(16.0);     ///< centre to centre
+};
+
+enum class SideRail { none, guard };
+enum class BalusterKind { wood_2x2, round_metal, none };
+enum class HandrailWish { as_required, yes, no };
+enum class TopPosts { fresh, existing };
+struct Rails {
+  SideRail left = SideRail::guard;
+  SideRail right = SideRail::guard;
+  BalusterKind balusters = BalusterKind::wood_2x2;
+  Length baluster_gap_at_most = inches(3.75);
+  HandrailWish handrail = HandrailWish::as_required;
+  TopPosts top_posts = TopPosts::fresh;
+  Length existing_post_out;                  ///< existing top posts: their outer face, out from the deck edge
+  Length height = inches(36.0);              ///< top of the cap above the nosing line
+  Length cap_overhang = inches(0.375);
+  Length post_spacing_at_most = inches(72.0);  ///< level, centre to centre
+};
+
+struct Place {
+  std::string pack = "irc-2021";
+  std::vector<std::string> amendments;
+  std::optional<Length> salt_water;          ///< distance to salt water; empty: far
+  std::optional<Length> frost_depth;
+  std::optional<double> latitude, longitude; ///< degrees, north and east positive
+};
+
+struct Wood {
+  std::string species = "southern-pine";
+  std::string grade = "no2";
+  std::string treatment = "copper-uc4a";     ///< key in data/treatments
+  std::string rail_species;                  ///< empty: as the stringers
+};
+
+struct StockLength {
+  std::string section;  ///< nominal: "2x12"
+  Length length;
+  Money price;          ///< one board
+};
+struct ReadyCut {
+  std::string name;
+  int risers = 3;           ///< risers the stringer makes, the one up to the deck included
+  Length unit_rise, unit_going;
+  bool dropped = true;      ///< foot already shortened by the tread thickness
+  Length dropped_by = inches(1.5);
+  Money price;
+};
+struct Offcut {
+  std::string section;
+  Length length;
+  int count = 1;
+};
+struct Yard {
+  std::string price_date;               ///< ISO date of these prices; empty: the demo prices' own date
+  std::string currency = "USD";
+  std::vector<StockLength> stock;       ///< replaces the demo stock of every section it names
+  std::vector<ReadyCut> ready_cut;
+  std::vector<Offcut> offcuts;
+  Length kerf = inches(0.125);
+  Length end_trim = inches(0.5);        ///< cut off each end of a new board
+};
+struct Saw {
+  double mitre_limit_degrees = 50.0;    ///< furthest the saw's scale goes from square
+};
+
+struct Job {
+  About about;
+  Deck deck;
+  Ground ground;
+  Pad pad;
+  Room room;
+  Stair stair;
+  Stringers stringers;
+  Rails rails;
+  Place place;
+  Wood wood;
+  Yard yard;
+  Saw saw;
+};
+
+}  // namespace pitchboard

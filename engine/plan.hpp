@@ -1,0 +1,40 @@
+#pragma once
+// The whole library in one call: a job goes in, a plan comes out.
+
+#include <string>
+#include <vector>
+
+#include "engine/buy/buy.hpp"
+#include "engine/cut/cut.hpp"
+#include "engine/draw/sheet.hpp"
+#include "engine/frame/frame.hpp"
+#include "engine/job/job.hpp"
+#include "engine/measure/site.hpp"
+#include "engine/rules/rules.hpp"
+#include "engine/shape/flight.hpp"
+
+namespace pitchboard {
+
+struct Plan {
+  Job job;
+  Site site;
+  std::vector<Flight> options;    ///< every flight that fits, best first
+  Flight flight;                  ///< the one planned: options[0] unless the job says otherwise
+  Frame frame;
+  std::vector<Finding> findings;  ///< worst first
+  CutPlan cuts;
+  Marks marks;
+  Order order;
+};
+
+/// RETURNS the plan, or the limits that collide and the smallest change that frees the job.
+/// 1. Equal jobs give equal plans, bit for bit.  2. Never aborts, prints or reads a file.
+[[nodiscard]] Result<Plan> make_plan(const Job& job);
+
+/// RETURNS the printed set, one sheet after another, for `paper`.
+[[nodiscard]] std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper);
+
+/// RETURNS the plan as canonical JSON: keys sorted, lengths in inches to 1e-6, so that equal plans give equal bytes.
+[[nodiscard]] std::string plan_json(const Plan& plan);
+
+}  // namespace pitchboard
