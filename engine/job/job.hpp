@@ -92,7 +92,7 @@ struct Stair {
   Length board_gap = inches(0.25);
   Length side_overhang = inches(0.5);
   Length nosing = inches(1.0);               ///< wanted projection past the riser below, cut and solid stringers
-  Risers closed = Risers::closed;
+  Risers riser_boards = Risers::closed;
   Length riser_thickness = inches(0.75);
 };
 
