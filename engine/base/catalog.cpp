@@ -12,7 +12,7 @@ namespace pitchboard {
 namespace {
 
 template <class Row>
-const Row* find(std::span<const Row> rows, std::string_view Row::*key, std::string_view wanted) {
+const Row* find(std::span<const Row> rows, std::string_view Row::* key, std::string_view wanted) {
   const auto at = std::ranges::find(rows, wanted, key);
   return at == rows.end() ? nullptr : &*at;
 }

@@ -1,5 +1,6 @@
 #pragma once
-// What can be bought: sections of lumber, hardware, species and treatments. The rows live in data/, each with its source.
+// What can be bought: sections of lumber, hardware, species and treatments. The rows live in data/, each with its
+// source.
 //
 // UNITS  inches, pounds, cents.
 
@@ -9,10 +10,10 @@
 namespace pitchboard {
 
 struct SectionRow {
-  std::string_view nominal;        ///< "2x12"
-  std::string_view words;          ///< "2x12"; for the order
-  double thickness = 0, width = 0; ///< dressed, dry
-  std::string_view kind;           ///< "dimension", "board", "decking", "post", "baluster", "handrail"
+  std::string_view nominal;         ///< "2x12"
+  std::string_view words;           ///< "2x12"; for the order
+  double thickness = 0, width = 0;  ///< dressed, dry
+  std::string_view kind;            ///< "dimension", "board", "decking", "post", "baluster", "handrail"
   std::string_view source;
 };
 
@@ -24,37 +25,37 @@ struct StockRow {
 };
 
 struct HardwareRow {
-  std::string_view key;            ///< "screw-10x3"
-  std::string_view kind;           ///< "bolt", "lag", "screw", "spike", "anchor", "connector"
-  std::string_view words;          ///< "#10 x 3 in exterior screw"
-  double diameter = 0, length = 0; ///< nominal shank, under the head to the tip; connectors: leg and height
+  std::string_view key;                     ///< "screw-10x3"
+  std::string_view kind;                    ///< "bolt", "lag", "screw", "spike", "anchor", "connector"
+  std::string_view words;                   ///< "#10 x 3 in exterior screw"
+  double diameter = 0, length = 0;          ///< nominal shank, under the head to the tip; connectors: leg and height
   double head_radius = 0, head_height = 0;  ///< washer included; 0 height: drives flush
   double tool_radius = 0, tool_reach = 0;   ///< room that the socket or driver needs over the head
   double nut_radius = 0, nut_height = 0;    ///< washer, nut and stick-out at the far end
-  double clearance_drill = 0;      ///< through the outer part
+  double clearance_drill = 0;               ///< through the outer part
   double pilot_soft = 0, pilot_hard = 0;    ///< G <= 0.50, G > 0.50
-  std::string_view driver;         ///< "star T25", "3/4 in socket"
+  std::string_view driver;                  ///< "star T25", "3/4 in socket"
   int per_package = 1;
-  std::string_view package;        ///< "piece", "box of 100"
-  int price_cents = 0;             ///< one package, hot-dip galvanized
-  double stainless_factor = 2.5;   ///< price of the stainless one over the galvanized one
-  double weight = 0;               ///< one piece
+  std::string_view package;       ///< "piece", "box of 100"
+  int price_cents = 0;            ///< one package, hot-dip galvanized
+  double stainless_factor = 2.5;  ///< price of the stainless one over the galvanized one
+  double weight = 0;              ///< one piece
   std::string_view source;
 };
 
 struct SpeciesRow {
   std::string_view key, words;
-  double gravity = 0.5;            ///< G, oven-dry, for pilot holes
-  double weight_wet = 40;          ///< lb per cubic foot as delivered, treated and wet
-  bool durable = false;            ///< heartwood may stand outdoors untreated
+  double gravity = 0.5;    ///< G, oven-dry, for pilot holes
+  double weight_wet = 40;  ///< lb per cubic foot as delivered, treated and wet
+  bool durable = false;    ///< heartwood may stand outdoors untreated
   std::string_view source;
 };
 
 struct TreatmentRow {
   std::string_view key, words;
-  std::string_view short_words;    ///< "ground contact"
+  std::string_view short_words;  ///< "ground contact"
   bool ground_contact = false;
-  bool corrosive = false;          ///< copper: hot-dip galvanized or better
+  bool corrosive = false;  ///< copper: hot-dip galvanized or better
   std::string_view source;
 };
 

@@ -48,7 +48,7 @@ Length distance_to_segment(Point p, Point q0, Point q1) {
   return distance(p, {q0.a + inches(dx * t), q0.b + inches(dy * t)});
 }
 
-Interval extent(const Polygon& polygon, Length Point::*axis) {
+Interval extent(const Polygon& polygon, Length Point::* axis) {
   if (polygon.empty()) return {};
   Interval out{polygon[0].*axis, polygon[0].*axis};
   for (const Point p : polygon) {
@@ -60,7 +60,8 @@ Interval extent(const Polygon& polygon, Length Point::*axis) {
 
 Interval shrunk(Interval v, Length by) { return {v.from + by, v.to - by}; }
 
-/// Area under polygon ∩ strip bounds, found by the trapezoids between all corner and crossing abscissas of both polygons.
+/// Area under polygon ∩ strip bounds, found by the trapezoids between all corner and crossing abscissas of both
+/// polygons.
 std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
   std::vector<Length> out;
   for (const Point v : p) out.push_back(v.a);
@@ -88,9 +89,7 @@ Length shared_length(const std::vector<Interval>& p, const std::vector<Interval>
 
 }  // namespace
 
-Polygon rectangle(Interval a, Interval b) {
-  return {{a.from, b.from}, {a.to, b.from}, {a.to, b.to}, {a.from, b.to}};
-}
+Polygon rectangle(Interval a, Interval b) { return {{a.from, b.from}, {a.to, b.from}, {a.to, b.to}, {a.from, b.to}}; }
 
 Area area(const Polygon& polygon) { return Area::from_raw(std::abs(signed_twice_area(polygon)) / 2.0); }
 Interval extent_a(const Polygon& polygon) { return extent(polygon, &Point::a); }
@@ -153,9 +152,12 @@ Polygon turned(const Polygon& polygon, double ua, double ub) {
 
 Point in_plane_of(const Prism& prism, Point3 p) {
   switch (prism.normal) {
-    case Axis::x: return {p.y, p.z};
-    case Axis::y: return {p.x, p.z};
-    case Axis::z: break;
+    case Axis::x:
+      return {p.y, p.z};
+    case Axis::y:
+      return {p.x, p.z};
+    case Axis::z:
+      break;
   }
   return {p.x, p.y};
 }
@@ -169,9 +171,12 @@ Volume volume(const Prism& prism) { return area(prism.outline) * prism.span.size
 std::array<Interval, 3> box(const Prism& prism) {
   const Interval a = extent_a(prism.outline), b = extent_b(prism.outline);
   switch (prism.normal) {
-    case Axis::x: return {prism.span, a, b};
-    case Axis::y: return {a, prism.span, b};
-    case Axis::z: break;
+    case Axis::x:
+      return {prism.span, a, b};
+    case Axis::y:
+      return {a, prism.span, b};
+    case Axis::z:
+      break;
   }
   return {a, b, prism.span};
 }
@@ -189,14 +194,16 @@ Volume shared_volume(const Prism& p, const Prism& q, Length skin) {
     const Length longest = extent_a(smaller).size() + extent_b(smaller).size();
     return shared > longest * skin ? shared * depth : Volume();
   }
-  // Different normals: the outlines share one axis. At each place along it the solid's cross-sections are a stretch of one
-  // outline times a stretch of the other, so the shared volume is the integral of the two clipped stretches' product.
+  // Different normals: the outlines share one axis. At each place along it the solid's cross-sections are a stretch of
+  // one outline times a stretch of the other, so the shared volume is the integral of the two clipped stretches'
+  // product.
   const Axis shared_axis = p.normal != Axis::x && q.normal != Axis::x   ? Axis::x
                            : p.normal != Axis::y && q.normal != Axis::y ? Axis::y
                                                                         : Axis::z;
   // The outline's first coordinate is the shared axis, or it is swapped so that it becomes it.
   const auto along_shared = [&](const Prism& prism) {
-    const bool first = (prism.normal == Axis::x && shared_axis == Axis::y) || (prism.normal != Axis::x && shared_axis == Axis::x);
+    const bool first =
+        (prism.normal == Axis::x && shared_axis == Axis::y) || (prism.normal != Axis::x && shared_axis == Axis::x);
     return first ? prism.outline : swapped(prism.outline);
   };
   const Polygon a = clip_b(along_shared(p), shrunk(q.span, skin));
@@ -246,7 +253,8 @@ std::vector<Interval> inside(const Prism& prism, Point3 tail, Direction directio
 }
 
 Length distance(Point3 p0, Point3 p1, Point3 q0, Point3 q1) {
-  // Closest points of two segments by clamped parameters (C. Ericson, Real-Time Collision Detection, 5.1.9: the method).
+  // Closest points of two segments by clamped parameters (C. Ericson, Real-Time Collision Detection, 5.1.9: the
+  // method).
   struct Vector {
     double x, y, z;
   };

@@ -1,8 +1,10 @@
 #pragma once
 // Small exact-enough plane geometry: points, simple polygons, and the prisms that every part of a stair is.
 //
-// AXES  x runs out from the deck edge, away from the house; z runs up from the deck surface (so the ground is negative);
-//       y runs from the left edge of the stair to its right edge, left and right as seen from the ground, facing the house.
+// AXES  x runs out from the deck edge, away from the house; z runs up from the deck surface (so the ground is
+// negative);
+//       y runs from the left edge of the stair to its right edge, left and right as seen from the ground, facing the
+//       house.
 
 #include <array>
 #include <optional>

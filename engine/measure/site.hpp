@@ -1,7 +1,8 @@
 #pragma once
 // Readings -> Site: where the ground is, how sure that is, and how it falls.
 //
-// METHOD  Between two readings of a line the ground is straight. Between two lines it is straight across. Beyond the last
+// METHOD  Between two readings of a line the ground is straight. Between two lines it is straight across. Beyond the
+// last
 //         reading it carries on at the last slope, and whoever asks is told so (`Level::beyond`).
 
 #include <string>
@@ -13,9 +14,9 @@
 namespace pitchboard {
 
 struct Level {
-  Length z;            ///< below the deck surface, so negative
-  Length uncertainty;  ///< half-width of the band that the true level lies in
-  bool beyond = false; ///< no reading reaches this far out
+  Length z;             ///< below the deck surface, so negative
+  Length uncertainty;   ///< half-width of the band that the true level lies in
+  bool beyond = false;  ///< no reading reaches this far out
 };
 
 struct GroundLine {

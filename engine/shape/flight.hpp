@@ -2,7 +2,8 @@
 // Flight: the rise and going of every step, and the landing that makes them equal.
 //
 // SYMBOLS  N risers, R unit rise, G going, H total rise (deck surface down to landing surface at the lowest nosing).
-//          Nosing k (k = 1 lowest) lies at x = (N - k) G in deck-edge mode and (N - k + 1) G in full-tread mode, z = -H + k R.
+//          Nosing k (k = 1 lowest) lies at x = (N - k) G in deck-edge mode and (N - k + 1) G in full-tread mode, z = -H
+//          + k R.
 
 #include <optional>
 #include <string>
@@ -17,16 +18,16 @@ namespace pitchboard {
 
 /// How the landing surface gets to its planned level.
 struct Landing {
-  Length z;                    ///< surface at the lowest nosing, mid-width
-  Length lift;                 ///< planned surface above (+) or below (-) the ground or today's pad there
-  Level natural;               ///< ground, or today's pad, at the lowest nosing
-  double fall = 0.0;           ///< slope away from the house
+  Length z;           ///< surface at the lowest nosing, mid-width
+  Length lift;        ///< planned surface above (+) or below (-) the ground or today's pad there
+  Level natural;      ///< ground, or today's pad, at the lowest nosing
+  double fall = 0.0;  ///< slope away from the house
   double cross_fall = 0.0;
-  Interval out;                ///< under the stringer feet to the far end
+  Interval out;  ///< under the stringer feet to the far end
   Interval across;
   /// Landing surface at a place.
   [[nodiscard]] Length z_at(Length out_from_deck, Length across_stair) const;
-  Length nosing_x;             ///< where `z` holds
+  Length nosing_x;  ///< where `z` holds
   Length middle_y;
 };
 
@@ -39,14 +40,15 @@ struct Comfort {
 struct Flight {
   int risers = 0;
   Length unit_rise, going, total_rise;
-  Length run;                    ///< deck edge to the lowest nosing
+  Length run;  ///< deck edge to the lowest nosing
   TopMode top = TopMode::deck_edge;
   StringerKind kind = StringerKind::cut;
   std::optional<std::size_t> ready_cut;  ///< index in yard.ready_cut
-  Length tread_thickness, tread_depth, nosing;  ///< tread_depth: boards plus gaps; nosing: projection past the riser below
-  Length first_riser_cut;        ///< plumb height of the stringer's lowest riser cut: R - tread thickness + later finish
+  Length tread_thickness, tread_depth,
+      nosing;              ///< tread_depth: boards plus gaps; nosing: projection past the riser below
+  Length first_riser_cut;  ///< plumb height of the stringer's lowest riser cut: R - tread thickness + later finish
   Angle slope;
-  std::vector<Point> nosings;    ///< (x, z), lowest first; the deck edge (deck-edge mode) is the last
+  std::vector<Point> nosings;  ///< (x, z), lowest first; the deck edge (deck-edge mode) is the last
   Landing landing;
   Comfort comfort;
   [[nodiscard]] int treads() const { return top == TopMode::deck_edge ? risers - 1 : risers; }
@@ -63,8 +65,8 @@ struct ShapeLimits {
 };
 
 struct Shapes {
-  std::vector<Flight> flights;   ///< every flight that fits, best first
-  Problems why_not;              ///< when there is none: the limits that collide and the smallest changes that free it
+  std::vector<Flight> flights;  ///< every flight that fits, best first
+  Problems why_not;             ///< when there is none: the limits that collide and the smallest changes that free it
 };
 
 /// RETURNS every buildable flight: for each riser count and going (or ready-cut stringer) the landing that fits it.
