@@ -15,7 +15,18 @@
 namespace pitchboard {
 
 enum class PartKind {
-  stringer, hanger_board, block, riser, tread, kicker, post, top_rail, bottom_rail, cap, handrail, baluster,
+  stringer,
+  hanger_board,
+  block,
+  riser,
+  tread,
+  kicker,
+  post,
+  top_rail,
+  bottom_rail,
+  cap,
+  handrail,
+  baluster,
   connector,  ///< bent or welded metal, bought: stringer connectors, rail brackets, handrail brackets, angles
   pad_layer,  ///< pavers, bedding sand, compacted base, concrete
   existing    ///< what is there already: rim, deck boards, posts, pad
@@ -23,23 +34,24 @@ enum class PartKind {
 
 /// Dressed cross-section of a board. `width` >= `thickness`.
 struct Section {
-  std::string nominal;           ///< "2x12"; for connectors the item's key in data/hardware
+  std::string nominal;  ///< "2x12"; for connectors the item's key in data/hardware
   Length thickness, width;
 };
 
 struct Part {
-  std::string mark;              ///< "S2", "T3a", "R1": written on the piece, unique
+  std::string mark;  ///< "S2", "T3a", "R1": written on the piece, unique
   PartKind kind = PartKind::stringer;
-  std::string use;               ///< "stringer, left", in words
+  std::string use;  ///< "stringer, left", in words
   Section section;
   Prism solid;
   double grain_a = 1, grain_b = 0;  ///< direction of the board's length in the outline's plane, length one
-  bool across_outline = false;   ///< board's length runs along solid.normal (its outline is the end grain)
+  bool across_outline = false;      ///< board's length runs along solid.normal (its outline is the end grain)
   std::string species, grade, treatment;
-  int step = 0;                  ///< tread or riser number that it belongs to, 1 lowest; 0: none
-  Line side = Line::middle;      ///< for rails, posts, balusters
+  int step = 0;              ///< tread or riser number that it belongs to, 1 lowest; 0: none
+  Line side = Line::middle;  ///< for rails, posts, balusters
 };
-/// RETURNS the outline with the board's length along the first axis, starting at 0, lower edge at 0. REQUIRES !across_outline.
+/// RETURNS the outline with the board's length along the first axis, starting at 0, lower edge at 0. REQUIRES
+/// !across_outline.
 [[nodiscard]] Polygon board_outline(const Part& part);
 /// RETURNS the length of board that the part takes, tip to tip.
 [[nodiscard]] Length board_length(const Part& part);
@@ -48,57 +60,57 @@ struct Part {
 
 enum class HoleKind { clearance, pilot };
 struct Hole {
-  std::size_t part = 0;          ///< index in Frame::parts
+  std::size_t part = 0;  ///< index in Frame::parts
   HoleKind kind = HoleKind::clearance;
-  Length diameter;               ///< drill to use
-  Point3 at;                     ///< where the axis enters the part
-  Length depth;                  ///< length inside the part
+  Length diameter;  ///< drill to use
+  Point3 at;        ///< where the axis enters the part
+  Length depth;     ///< length inside the part
 };
 
 struct Fastener {
-  std::string mark;              ///< "F12"
-  std::string item;              ///< key in data/hardware: "bolt-1/2x6", "screw-10x3"
-  Point3 head;                   ///< centre of the bearing face under the head
-  Direction direction;           ///< from head to tip
+  std::string mark;     ///< "F12"
+  std::string item;     ///< key in data/hardware: "bolt-1/2x6", "screw-10x3"
+  Point3 head;          ///< centre of the bearing face under the head
+  Direction direction;  ///< from head to tip
   Length length, diameter;
-  Length head_radius, head_height;      ///< washer included; 0 height: flush
-  Length tool_radius, tool_reach;       ///< socket or driver room needed beyond the head
-  Length nut_radius, nut_height;        ///< bolts: the far end, washer included; 0: none
-  std::vector<std::size_t> joins;       ///< parts in the order that the axis passes them
+  Length head_radius, head_height;  ///< washer included; 0 height: flush
+  Length tool_radius, tool_reach;   ///< socket or driver room needed beyond the head
+  Length nut_radius, nut_height;    ///< bolts: the far end, washer included; 0: none
+  std::vector<std::size_t> joins;   ///< parts in the order that the axis passes them
   std::vector<Hole> holes;
-  std::string reason;            ///< "holds the stringer head to the hanger board"
+  std::string reason;  ///< "holds the stringer head to the hanger board"
 };
 
 /// How the stringer heads bear at the top.
 struct HeadBearing {
-  Length plumb_cut;              ///< height of the stringer's plumb cut
-  Length contact;                ///< of which this much meets the rim alone
-  Length needed;                 ///< contact wanted before a hanger board is added
+  Length plumb_cut;  ///< height of the stringer's plumb cut
+  Length contact;    ///< of which this much meets the rim alone
+  Length needed;     ///< contact wanted before a hanger board is added
   bool hanger_board = false;
 };
 
 struct Clash {
-  std::string kind;              ///< "overlap", "outside", "edge", "crossing", "tool", "floating"
-  std::string first, second;     ///< marks
-  std::string note;              ///< what and by how much
+  std::string kind;           ///< "overlap", "outside", "edge", "crossing", "tool", "floating"
+  std::string first, second;  ///< marks
+  std::string note;           ///< what and by how much
 };
 
 struct Frame {
   std::vector<Part> parts;
   std::vector<Fastener> fasteners;
   HeadBearing head;
-  std::vector<Clash> clashes;    ///< empty on a good plan; each one is a failure that the plan shows
+  std::vector<Clash> clashes;      ///< empty on a good plan; each one is a failure that the plan shows
   std::vector<std::string> notes;  ///< things to do on site that no part shows: "scribe the foot", "pre-drill ends"
-  Length stringer_spacing;       ///< centre to centre
-  Length throat;                 ///< least wood left under the notches; the full depth for solid stringers
+  Length stringer_spacing;         ///< centre to centre
+  Length throat;                   ///< least wood left under the notches; the full depth for solid stringers
   bool guard_left = false, guard_right = false, handrail_left = false, handrail_right = false;
 };
 
 /// RETURNS the whole frame for one flight, clash-tested. The handrail is added where `handrail_needed` or the job asks.
 [[nodiscard]] Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
 
-/// RETURNS every clash: overlaps of parts, fasteners outside the parts they join or too near an edge, fasteners or their heads
-/// and tools in the way of other parts or fasteners, and parts that nothing holds.
+/// RETURNS every clash: overlaps of parts, fasteners outside the parts they join or too near an edge, fasteners or
+/// their heads and tools in the way of other parts or fasteners, and parts that nothing holds.
 [[nodiscard]] std::vector<Clash> find_clashes(const Frame& frame);
 
 }  // namespace pitchboard

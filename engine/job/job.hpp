@@ -119,6 +119,9 @@ struct Rails {
   Length height = inches(36.0);              ///< top of the cap above the nosing line
   Length cap_overhang = inches(0.375);
   Length post_spacing_at_most = inches(72.0);  ///< level, centre to centre
+  std::string post = "4x4";                  ///< nominal sections
+  std::string rail = "2x4";                  ///< top and bottom rail, on edge; kicker and short blocks too
+  std::string cap = "2x6";                   ///< ripped to the post's width plus its overhangs
 };
 
 struct Place {

@@ -1,0 +1,51 @@
+// The driver: from the set-out lines to the whole frame, in the order in which it is built.
+
+#include "engine/frame/layout.hpp"
+#include "engine/frame/trade_sizes.hpp"
+
+namespace pitchboard {
+
+Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
+  Frame frame;
+  Layout layout(job, site, flight);
+  frame.head = head_bearing(layout);
+  add_existing(frame, layout);
+  const std::vector<std::size_t> ground = add_landing(frame, layout);
+  const StringerParts stringers = add_stringers(frame, layout, ground);
+
+  frame.guard_left = job.rails.left == SideRail::guard;
+  frame.guard_right = job.rails.right == SideRail::guard;
+  const bool handrail =
+      job.rails.handrail == HandrailWish::yes || (job.rails.handrail == HandrailWish::as_required && handrail_needed);
+  // One graspable handrail serves the flight: on the right going down unless only the left side has a guard.
+  frame.handrail_left = handrail && frame.guard_left && !frame.guard_right;
+  frame.handrail_right = handrail && frame.guard_right;
+  const auto left = add_side(frame, layout, stringers, Line::left, frame.guard_left, frame.handrail_left);
+  const auto right = add_side(frame, layout, stringers, Line::right, frame.guard_right, frame.handrail_right);
+  if (left.size() < 2) frame.handrail_left = false;
+  if (right.size() < 2) frame.handrail_right = false;
+
+  add_treads(frame, layout, stringers);
+  if (flight.landing.fall != 0.0 || flight.landing.cross_fall != 0.0) {
+    frame.notes.push_back("Scribe each stringer foot to the landing: it is not level.");
+  }
+  if (layout.hanger_under)
+    frame.notes.push_back("Shift a drop block sideways where a joist is in its way; keep its bolts in its middle.");
+  if (job.deck.fascia_thickness > Length()) {
+    frame.notes.push_back("Cut the fascia away behind the stair: the stringers bear on the rim, not on the trim.");
+  }
+  if (flight.kind == StringerKind::ready_cut) {
+    const ReadyCut& stock = job.yard.ready_cut[flight.ready_cut.value_or(0)];
+    const Length trim = flight.tread_thickness - job.pad.later_finish - (stock.dropped ? stock.dropped_by : Length());
+    if (trim > kTouch)
+      frame.notes.push_back("Take " + tape_plain(trim, job.about.units) +
+                            " more off the foot of each ready-cut stringer.");
+    if (trim < -kTouch)
+      frame.notes.push_back("Pack the foot of each ready-cut stringer up by " + tape_plain(-trim, job.about.units) +
+                            ".");
+  }
+  frame.clashes = find_clashes(frame);
+  return frame;
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,235 @@
+// The clash test: nothing overlaps, every fastener lies in what it joins and clear of the rest, nothing floats.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+#include "engine/base/catalog.hpp"
+#include "engine/frame/frame.hpp"
+#include "engine/frame/trade_sizes.hpp"
+
+namespace pitchboard {
+namespace {
+
+/// Faces that overlap by less than this touch; more is an overlap. A sixty-fourth is what a plane takes off.
+constexpr Length kSkin = inches(1.0 / 64.0);
+/// Two fasteners stand at least this far apart, surface to surface. SOURCE own judgement.
+constexpr Length kBetween = inches(1.0 / 16.0);
+
+std::string text(Length v) { return tape_plain(abs(v)); }
+
+Axis axis_of(Direction d) {
+  return std::abs(d.x) > 0.5 && std::abs(d.x) >= std::abs(d.z) ? Axis::x : std::abs(d.y) > 0.5 ? Axis::y : Axis::z;
+}
+
+using Box = std::array<Interval, 3>;
+
+bool meet(const Box& p, const Box& q) {
+  return overlap(p[0], q[0]) > Length() && overlap(p[1], q[1]) > Length() && overlap(p[2], q[2]) > Length();
+}
+
+Box grown(Box b, Length by) {
+  for (Interval& v : b) v = {v.from - by, v.to + by};
+  return b;
+}
+
+/// Box round a length of a fastener's axis.
+Box box_of(Point3 from, Point3 to, Length radius) {
+  const auto span = [&](Length a, Length b) { return Interval{std::min(a, b) - radius, std::max(a, b) + radius}; };
+  return {span(from.x, to.x), span(from.y, to.y), span(from.z, to.z)};
+}
+
+/// An eight-sided bar round an axis-parallel stretch: a head, a nut, or the room that a tool needs.
+Prism bar(Point3 from, Direction d, Length length, Length radius) {
+  const Axis axis = axis_of(d);
+  const Length a = from.along(axis), b = moved(from, d, length).along(axis);
+  Prism out{axis, {std::min(a, b), std::max(a, b)}, {}};
+  const Point middle = in_plane_of(out, from);
+  constexpr double kHalf = 0.70710678118654752;
+  const std::array<std::array<double, 2>, 8> corners{
+      {{1, 0}, {kHalf, kHalf}, {0, 1}, {-kHalf, kHalf}, {-1, 0}, {-kHalf, -kHalf}, {0, -1}, {kHalf, -kHalf}}};
+  for (const auto& c : corners) out.outline.push_back({middle.a + radius * c[0], middle.b + radius * c[1]});
+  return out;
+}
+
+struct Rod {
+  Point3 head, tip;
+  Box box;
+  Length radius;
+};
+
+class Tester {
+ public:
+  explicit Tester(const Frame& frame) : frame_(frame) {
+    for (const Part& part : frame.parts) boxes_.push_back(box(part.solid));
+    for (const Fastener& f : frame.fasteners) {
+      const Point3 tip = moved(f.head, f.direction, f.length);
+      rods_.push_back({f.head, tip, box_of(f.head, tip, f.diameter / 2.0), f.diameter / 2.0});
+    }
+  }
+
+  std::vector<Clash> run() {
+    parts_overlap();
+    for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
+      lies_in_its_parts(frame_.fasteners[i]);
+      clear_of_other_parts(i);
+    }
+    fasteners_cross();
+    nothing_floats();
+    return std::move(clashes_);
+  }
+
+ private:
+  void report(std::string kind, const std::string& first, const std::string& second, std::string note) {
+    clashes_.push_back({std::move(kind), first, second, std::move(note)});
+  }
+
+  void parts_overlap() {
+    for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
+      for (std::size_t j = i + 1; j < frame_.parts.size(); ++j) {
+        const Part &p = frame_.parts[i], &q = frame_.parts[j];
+        if (!meet(boxes_[i], boxes_[j])) continue;
+        if (p.kind == PartKind::existing && q.kind == PartKind::existing) continue;
+        const Volume shared = shared_volume(p.solid, q.solid, kSkin);
+        if (shared > Volume()) {
+          report(
+              "overlap", p.mark, q.mark,
+              p.use + " and " + q.use + " share " + std::to_string(std::lround(shared.raw() * 100.0)) + "/100 cu in");
+        }
+      }
+    }
+  }
+
+  [[nodiscard]] Length edge_needed(const Fastener& f) const {
+    return f.diameter * (f.diameter >= kThickDowel ? kDowelEdge : kScrewEdge);
+  }
+
+  void lies_in_its_parts(const Fastener& f) {
+    const bool bolt = f.nut_height > Length();
+    for (std::size_t i = 0; i < f.joins.size(); ++i) {
+      const Part& part = frame_.parts[f.joins[i]];
+      const std::vector<Interval> way = inside(part.solid, f.head, f.direction, f.length);
+      if (way.empty()) {
+        report("outside", f.mark, part.mark, f.item + " does not reach " + part.use);
+        continue;
+      }
+      if (i == 0 && way.front().from > kSkin) report("outside", f.mark, part.mark, f.item + " starts off " + part.use);
+      const bool last = i + 1 == f.joins.size();
+      if (last && !bolt && way.front().to < f.length - kSkin) {
+        report("outside", f.mark, part.mark,
+               f.item + " comes out of " + part.use + " by " + text(f.length - way.front().to));
+      }
+      if (last && bolt && f.length - way.front().to < kWasher + kNutAndStickOut - kSkin) {
+        report("outside", f.mark, part.mark, f.item + " is too short for its nut");
+      }
+      if (part.kind != PartKind::connector && part.kind != PartKind::pad_layer && part.kind != PartKind::existing)
+        near_edge(f, part, way.front());
+    }
+  }
+
+  /// Distance from the axis to the faces that it runs along, not to those that it passes through.
+  void near_edge(const Fastener& f, const Part& part, Interval way) {
+    const Prism& solid = part.solid;
+    const double along = std::abs(solid.normal == Axis::x   ? f.direction.x
+                                  : solid.normal == Axis::y ? f.direction.y
+                                                            : f.direction.z);
+    const Point3 middle = moved(f.head, f.direction, way.middle());
+    Length edge;
+    if (along > 0.99) {
+      edge = distance_to_outline(solid.outline, in_plane_of(solid, middle));
+    } else {
+      const Length at = middle.along(solid.normal);
+      edge = std::min(at - solid.span.from, solid.span.to - at);
+    }
+    if (edge < edge_needed(f) - kTouch) {
+      report("edge", f.mark, part.mark,
+             f.item + " is " + text(edge) + " from the edge of " + part.use + ", needs " + text(edge_needed(f)));
+    }
+  }
+
+  void clear_of_other_parts(std::size_t index) {
+    const Fastener& f = frame_.fasteners[index];
+    const Rod& rod = rods_[index];
+    const Direction back{-f.direction.x, -f.direction.y, -f.direction.z};
+    const bool head = f.head_height > Length(), nut = f.nut_height > Length();
+    Point3 far = rod.tip;
+    if (nut && !f.joins.empty()) {
+      const std::vector<Interval> way = inside(frame_.parts[f.joins.back()].solid, f.head, f.direction, f.length);
+      if (!way.empty()) far = moved(f.head, f.direction, way.back().to);
+    }
+    const Box near = grown(rod.box, std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
+                                        (head ? f.head_height + f.tool_reach : Length()));
+    for (std::size_t p = 0; p < frame_.parts.size(); ++p) {
+      const Part& part = frame_.parts[p];
+      if (!meet(near, boxes_[p])) continue;
+      const bool joined = std::ranges::find(f.joins, p) != f.joins.end();
+      if (!joined) {
+        Length through;
+        for (const Interval& v : inside(part.solid, f.head, f.direction, f.length)) through += v.size();
+        if (through > kSkin) report("crossing", f.mark, part.mark, f.item + " runs through " + part.use);
+      }
+      if (head && shared_volume(bar(f.head, back, f.head_height, f.head_radius), part.solid, kSkin) > Volume()) {
+        report("head", f.mark, part.mark, "the head of " + f.item + " does not fit beside " + part.use);
+      }
+      if (nut && shared_volume(bar(far, f.direction, f.nut_height, f.nut_radius), part.solid, kSkin) > Volume()) {
+        report("head", f.mark, part.mark, "the nut of " + f.item + " does not fit beside " + part.use);
+      }
+      // Boards that go on last leave the wrench its room; everything else has to.
+      const bool goes_on_last = part.kind == PartKind::tread || part.kind == PartKind::riser ||
+                                part.kind == PartKind::baluster || part.kind == PartKind::cap ||
+                                part.kind == PartKind::handrail;
+      if (head && !goes_on_last && !joined && f.tool_radius > Length() &&
+          shared_volume(bar(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius), part.solid, kSkin) >
+              Volume()) {
+        report("tool", f.mark, part.mark, "no room for the wrench of " + f.item + " beside " + part.use);
+      }
+    }
+  }
+
+  void fasteners_cross() {
+    for (std::size_t i = 0; i < rods_.size(); ++i) {
+      for (std::size_t j = i + 1; j < rods_.size(); ++j) {
+        const Rod &p = rods_[i], &q = rods_[j];
+        if (!meet(grown(p.box, kBetween), q.box)) continue;
+        const Length gap = distance(p.head, p.tip, q.head, q.tip) - p.radius - q.radius;
+        if (gap < kBetween - kTouch) {
+          const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
+          report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
+        }
+      }
+    }
+  }
+
+  /// Parts hang together through fasteners; the ground and what is there already hold the rest.
+  void nothing_floats() {
+    std::vector<std::size_t> root(frame_.parts.size());
+    std::iota(root.begin(), root.end(), std::size_t{0});
+    const auto find = [&](std::size_t i) {
+      while (root[i] != i) i = root[i] = root[root[i]];
+      return i;
+    };
+    for (const Fastener& f : frame_.fasteners) {
+      for (const std::size_t part : f.joins) root[find(part)] = find(f.joins.front());
+    }
+    std::vector<bool> held(frame_.parts.size());
+    for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
+      const PartKind kind = frame_.parts[i].kind;
+      if (kind == PartKind::existing || kind == PartKind::pad_layer) held[find(i)] = true;
+    }
+    for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
+      if (!held[find(i)]) report("floating", frame_.parts[i].mark, "", "nothing holds " + frame_.parts[i].use);
+    }
+  }
+
+  const Frame& frame_;
+  std::vector<Box> boxes_;
+  std::vector<Rod> rods_;
+  std::vector<Clash> clashes_;
+};
+
+}  // namespace
+
+std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).run(); }
+
+}  // namespace pitchboard

@@ -1,0 +1,162 @@
+#include "engine/frame/layout.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/frame/trade_sizes.hpp"
+
+namespace pitchboard {
+namespace {
+
+/// Left faces of the stringers, evenly spaced, the outer ones flush with the stair's width.
+std::vector<Length> stringer_places(const Job& job, Length thickness) {
+  const Length span = job.stair.width - thickness;
+  int count =
+      job.stringers.count.value_or(1 + static_cast<int>(std::ceil(span / job.stringers.spacing_at_most - 1e-9)));
+  count = std::max(count, 2);
+  if (job.stringers.kind == StringerKind::solid && !job.stringers.count) count = 2;
+  std::vector<Length> out;
+  for (int i = 0; i < count; ++i) out.push_back(span * (static_cast<double>(i) / (count - 1)));
+  return out;
+}
+
+}  // namespace
+
+Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
+    : job(job_),
+      site(site_),
+      flight(flight_),
+      rise(flight_.unit_rise),
+      going(flight_.going),
+      step(hypotenuse(rise, going)),
+      rake(rise / going),
+      sine(rise / step),
+      cosine(going / step),
+      treads(flight_.treads()),
+      tread_thickness(flight_.tread_thickness),
+      riser_thickness(closed() ? job_.stair.riser_thickness : Length()),
+      stringer(section_of(job_.stringers.board)),
+      stringer_y(stringer_places(job_, stringer.thickness)),
+      rim_face(-job_.deck.overhang),
+      rim_top(-job_.deck.board_thickness),
+      rim_bottom(rim_top - section_of(job_.deck.rim_size).width),
+      head_x(rim_face),
+      post_at_foot(job_.rails.left == SideRail::guard || job_.rails.right == SideRail::guard),
+      kicker(section_of(job_.rails.rail)) {
+  const Length front = solid() ? nosing_x(1) : cut_face(1);
+  kicker_from = post_at_foot && !solid() ? front - kKickerBehindPost - kicker.width : front - kicker.width;
+}
+
+Length Layout::lower_edge(Length x) const {
+  if (solid()) return nosing_line(x) + (kSolidAboveNosings - stringer.width) / cosine;
+  return level_cut(1) + (cut_face(1) - x) * rake - stringer.width / cosine;
+}
+
+Section section_of(std::string_view nominal) {
+  const SectionRow* row = find_section(nominal);
+  return {std::string(nominal), inches(row ? row->thickness : 0.0), inches(row ? row->width : 0.0)};
+}
+
+Section narrowest(std::string_view kind, Length thickness, Length width) {
+  const SectionRow* best = nullptr;
+  for (const SectionRow& row : sections()) {
+    if (row.kind != kind || abs(inches(row.thickness) - thickness) > inches(0.02)) continue;
+    const bool fits = inches(row.width) + kTouch >= width;
+    const bool best_fits = best && inches(best->width) + kTouch >= width;
+    if (!best || (fits && (!best_fits || row.width < best->width)) || (!fits && !best_fits && row.width > best->width))
+      best = &row;
+  }
+  if (best) return {std::string(best->nominal), inches(best->thickness), inches(best->width)};
+  return {"custom", thickness, width};
+}
+
+std::size_t add(Frame& frame, Part part) {
+  frame.parts.push_back(std::move(part));
+  return frame.parts.size() - 1;
+}
+
+Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Section section, Axis normal, Interval span,
+          Polygon outline) {
+  Part part;
+  part.mark = std::move(mark);
+  part.kind = kind;
+  part.use = std::move(use);
+  part.section = std::move(section);
+  part.solid = {normal, span, std::move(outline)};
+  part.species = job.wood.species;
+  part.grade = job.wood.grade;
+  part.treatment = job.wood.treatment;
+  return part;
+}
+
+void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
+            std::string reason) {
+  const HardwareRow* row = find_hardware(item);
+  if (!row) return;
+  Fastener f;
+  f.mark = "F" + std::to_string(frame.fasteners.size() + 1);
+  f.item = item;
+  f.head = head;
+  f.direction = direction;
+  f.length = inches(row->length);
+  f.diameter = inches(row->diameter);
+  f.head_radius = inches(row->head_radius);
+  f.head_height = inches(row->head_height);
+  f.tool_radius = inches(row->tool_radius);
+  f.tool_reach = inches(row->tool_reach);
+  f.nut_radius = inches(row->nut_radius);
+  f.nut_height = inches(row->nut_height);
+  f.joins = std::move(joins);
+  f.reason = std::move(reason);
+  for (std::size_t i = 0; i < f.joins.size(); ++i) {
+    const Part& part = frame.parts[f.joins[i]];
+    if (part.kind == PartKind::connector) continue;  // comes with its holes
+    const std::vector<Interval> way = inside(part.solid, head, direction, f.length);
+    if (way.empty()) continue;  // the clash test reports it
+    const bool last = i + 1 == f.joins.size();
+    const bool pilot = last && row->kind != "bolt";
+    const SpeciesRow* wood_row = find_species(part.species);
+    const bool hard = wood_row && wood_row->gravity > kHardWoodGravity;
+    const double drill = !pilot ? row->clearance_drill : hard ? row->pilot_hard : row->pilot_soft;
+    f.holes.push_back({f.joins[i], pilot ? HoleKind::pilot : HoleKind::clearance, inches(drill),
+                       moved(head, direction, way.front().from), way.front().size()});
+  }
+  frame.fasteners.push_back(std::move(f));
+}
+
+std::string bolt_for(Length grip) {
+  const Length needed = grip + kWasher * 2.0 + kNutAndStickOut;
+  const HardwareRow* best = nullptr;
+  for (const HardwareRow& row : hardware()) {
+    if (row.kind != "bolt") continue;
+    const bool fits = inches(row.length) >= needed, best_fits = best && inches(best->length) >= needed;
+    if (!best || (fits && (!best_fits || row.length < best->length)) ||
+        (!fits && !best_fits && row.length > best->length))
+      best = &row;
+  }
+  return std::string(best ? best->key : "");
+}
+
+std::string_view screw_for(Length thickness) {
+  if (thickness > inches(1.2)) return "screw-10x3";
+  return thickness > inches(0.9) ? "screw-8x2-1/2" : "screw-8x2";
+}
+
+std::size_t add_angle(Frame& frame, std::string_view item, std::string mark, std::string use, Axis normal,
+                      Interval span, AngleIron angle) {
+  const HardwareRow* row = find_hardware(item);
+  const Length leg = inches(row ? row->head_radius : 0.0), metal = inches(row ? row->diameter : 0.0);
+  const auto at = [&](Length a, Length b) {
+    return Point{angle.corner.a + a * angle.leg_a, angle.corner.b + b * angle.leg_b};
+  };
+  Part part;
+  part.mark = std::move(mark);
+  part.kind = PartKind::connector;
+  part.use = std::move(use);
+  part.section = {std::string(item), metal, leg};
+  part.solid = {normal, span, {at({}, {}), at(leg, {}), at(leg, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
+  part.across_outline = true;
+  return add(frame, std::move(part));
+}
+
+}  // namespace pitchboard

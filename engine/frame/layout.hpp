@@ -1,0 +1,103 @@
+#pragma once
+// The set-out lines that every part is built from, and small makers of parts and fasteners. Internal to the frame.
+//
+// SYMBOLS  n treads; for tread k (1 lowest): nosing_x(k), tread_z(k) its top front edge; riser_face(k) the visible face
+// of the
+//          riser under it; cut_face(k) the stringer's plumb cut behind that riser; level_cut(k) the stringer's cut
+//          under it.
+
+#include <string>
+#include <vector>
+
+#include "engine/base/catalog.hpp"
+#include "engine/frame/frame.hpp"
+#include "engine/shape/treads.hpp"
+
+namespace pitchboard {
+
+struct Layout {
+  const Job& job;
+  const Site& site;
+  const Flight& flight;
+  Length rise, going, step;  ///< R, G, sqrt(R² + G²)
+  double rake;               ///< R / G
+  double sine, cosine;       ///< of the slope
+  int treads;
+  Length tread_thickness, riser_thickness;  ///< riser_thickness 0: open
+  Section stringer;
+  std::vector<Length> stringer_y;  ///< left face of each, left to right
+  Length rim_face;                 ///< x of the rim's outer face
+  Length rim_top, rim_bottom;      ///< z
+  Length head_x;                   ///< x of the plumb cut at the top
+  bool hanger_under = false, hanger_on_face = false;
+  bool post_at_foot = false;  ///< a rail post is bolted to the stringer by the lowest riser
+  Length kicker_from;         ///< x of the kicker's house side
+  Section kicker;
+
+  Layout(const Job& job_, const Site& site_, const Flight& flight_);
+  [[nodiscard]] Length nosing_x(int k) const { return flight.nosings[static_cast<std::size_t>(k - 1)].a; }
+  [[nodiscard]] Length tread_z(int k) const { return flight.nosings[static_cast<std::size_t>(k - 1)].b; }
+  [[nodiscard]] Length riser_face(int k) const { return nosing_x(k) - flight.nosing; }
+  [[nodiscard]] Length cut_face(int k) const { return riser_face(k) - riser_thickness; }
+  [[nodiscard]] Length level_cut(int k) const { return tread_z(k) - tread_thickness; }
+  /// Line through the nosings, extended both ways.
+  [[nodiscard]] Length nosing_line(Length x) const { return tread_z(1) + (nosing_x(1) - x) * rake; }
+  /// Landing surface that the stringers stand on: later finishes not yet laid.
+  [[nodiscard]] Length foot_z(Length x, Length y) const { return flight.landing.z_at(x, y) - job.pad.later_finish; }
+  /// Lower edge of the stringer board.
+  [[nodiscard]] Length lower_edge(Length x) const;
+  [[nodiscard]] bool solid() const { return flight.kind == StringerKind::solid; }
+  [[nodiscard]] bool closed() const { return job.stair.riser_boards == Risers::closed; }
+  /// The rim itself closes the top step where a hanger board's bolts need its face.
+  [[nodiscard]] bool rim_is_top_riser() const { return hanger_under || hanger_on_face; }
+  [[nodiscard]] Length width() const { return job.stair.width; }
+};
+
+/// Sections the frame is built from where the job does not ask otherwise.
+[[nodiscard]] Section section_of(std::string_view nominal);
+/// RETURNS the narrowest stock of that kind and thickness that is at least `width` wide, or the widest there is.
+[[nodiscard]] Section narrowest(std::string_view kind, Length thickness, Length width);
+
+/// Adds a part and returns its index.
+std::size_t add(Frame& frame, Part part);
+/// A part with the job's wood, its outline in the plane square to `normal`.
+[[nodiscard]] Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Section section, Axis normal,
+                        Interval span, Polygon outline);
+
+/// Adds a fastener: reads its sizes from data/hardware and bores a hole in each part it joins.
+void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
+            std::string reason);
+/// The shortest 1/2 in bolt that clamps `grip` of wood.
+[[nodiscard]] std::string bolt_for(Length grip);
+/// The screw for a board of that thickness: RETURNS its key in data/hardware.
+[[nodiscard]] std::string_view screw_for(Length thickness);
+
+/// Which connectors: an L of metal against two faces, extruded along `normal`.
+struct AngleIron {
+  Point corner;      ///< inner corner of the L, in the plane square to `normal`
+  double leg_a = 1;  ///< +1 or -1: which way the first leg runs along the first axis
+  double leg_b = 1;  ///< the same along the second axis
+};
+std::size_t add_angle(Frame& frame, std::string_view item, std::string mark, std::string use, Axis normal,
+                      Interval span, AngleIron angle);
+
+// One room for one group of parts, in the order they are built.
+struct StringerParts {
+  std::vector<std::size_t> stringers;
+  std::vector<std::size_t> rims;  ///< rim, and hanger board if there is one
+  std::optional<std::size_t> kicker;
+};
+[[nodiscard]] HeadBearing head_bearing(Layout& layout);
+void add_existing(Frame& frame, const Layout& layout);
+[[nodiscard]] std::vector<std::size_t> add_landing(Frame& frame, const Layout& layout);
+[[nodiscard]] StringerParts add_stringers(Frame& frame, const Layout& layout, const std::vector<std::size_t>& ground);
+struct PostPlace {
+  std::size_t part;
+  Length x;  ///< middle
+};
+/// Rails of one side: posts, rails, balusters, cap, handrail. RETURNS the posts, lowest first.
+std::vector<PostPlace> add_side(Frame& frame, const Layout& layout, const StringerParts& stringers, Line side,
+                                bool guard, bool handrail);
+void add_treads(Frame& frame, const Layout& layout, const StringerParts& stringers);
+
+}  // namespace pitchboard

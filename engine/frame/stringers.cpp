@@ -1,0 +1,310 @@
+// Stringers, what their heads hang on, and what their feet stand against.
+
+#include <algorithm>
+#include <array>
+
+#include "engine/frame/layout.hpp"
+#include "engine/frame/trade_sizes.hpp"
+
+namespace pitchboard {
+namespace {
+
+constexpr Direction kInward{-1, 0, 0}, kDown{0, 0, -1};
+
+Direction across(bool to_right) { return {0, to_right ? 1.0 : -1.0, 0}; }
+
+/// Where the lower edge of a stringer meets the landing under it.
+Length heel_x(const Layout& l, Length y) {
+  // lower_edge(x) = foot_z(x): both are straight lines in x.
+  const Length at0 = l.lower_edge(Length()) - l.foot_z(Length(), y);
+  const Length at1 = l.lower_edge(inches(1.0)) - l.foot_z(inches(1.0), y);
+  return inches(at0 / (at0 - at1));
+}
+
+/// Top of the kicker, level across the stair: it lies on the highest part of the landing under it.
+Length kicker_top(const Layout& l) {
+  return std::max(l.foot_z(l.kicker_from, Length()), l.foot_z(l.kicker_from, l.width())) + l.kicker.thickness;
+}
+
+/// The sawtooth outline, from the foot's front up the steps, down the plumb cut and back along the lower edge.
+Polygon cut_outline(const Layout& l, Length y) {
+  Polygon out;
+  out.push_back({l.cut_face(1), l.foot_z(l.cut_face(1), y)});
+  for (int k = 1; k <= l.treads; ++k) {
+    out.push_back({l.cut_face(k), l.level_cut(k)});
+    if (k < l.treads) out.push_back({l.cut_face(k + 1), l.level_cut(k)});
+  }
+  Length head_z = l.level_cut(l.treads);
+  if (l.flight.top == TopMode::full_tread && head_z > l.rim_top) {
+    // Thin treads under thicker decking: the head ducks under the deck boards' overhang.
+    out.push_back({Length(), head_z});
+    out.push_back({Length(), l.rim_top});
+    head_z = l.rim_top;
+  }
+  out.push_back({l.head_x, head_z});
+  const Length heel = heel_x(l, y);
+  if (heel > l.head_x) {
+    out.push_back({l.head_x, l.lower_edge(l.head_x)});
+    out.push_back({heel, l.foot_z(heel, y)});
+  } else {
+    out.push_back({l.head_x, l.foot_z(l.head_x, y)});
+  }
+  // Notch over the kicker, in the level cut of the foot.
+  const Length from = l.kicker_from, to = from + l.kicker.width, top = kicker_top(l);
+  if (from > std::max(heel, l.head_x)) {
+    out.push_back({from, l.foot_z(from, y)});
+    out.push_back({from, top});
+    out.push_back({to, top});
+    if (to < l.cut_face(1) - kTouch) {
+      out.push_back({to, l.foot_z(to, y)});
+    } else {
+      out.front() = {to, top};  // the notch opens to the front
+      out.pop_back();
+    }
+  }
+  return out;
+}
+
+/// An uncut stringer: a sloping board trimmed plumb at head and front, level under the deck and on the landing.
+Polygon solid_outline(const Layout& l, Length y) {
+  const Length far = l.nosing_x(1) + l.going;
+  const auto upper = [&](Length x) { return l.nosing_line(x) + kSolidAboveNosings / l.cosine; };
+  Polygon band{
+      {l.head_x, l.lower_edge(l.head_x)}, {far, l.lower_edge(far)}, {far, upper(far)}, {l.head_x, upper(l.head_x)}};
+  const Length ceiling = l.flight.top == TopMode::deck_edge ? l.rim_top : Length();
+  band = clip_b(clip_a(band, {l.head_x, l.nosing_x(1) + inches(0.5)}), {l.foot_z(l.nosing_x(1), y), ceiling});
+  return band;
+}
+
+void add_rims(Frame& frame, const Layout& l, StringerParts& parts) {
+  const auto rim = std::ranges::find(frame.parts, std::string("rim"), &Part::mark);
+  parts.rims.push_back(static_cast<std::size_t>(rim - frame.parts.begin()));
+  if (!l.hanger_under && !l.hanger_on_face) return;
+  const Length plumb_bottom = std::max(l.lower_edge(l.head_x), l.foot_z(l.head_x, l.width() / 2.0));
+  const Interval across_stair{-inches(1.5), l.width() + inches(1.5)};
+  if (l.hanger_under) {
+    const Section board = narrowest("dimension", inches(1.5), l.rim_bottom - plumb_bottom);
+    const Interval up{l.rim_bottom - board.width, l.rim_bottom};
+    Part hanger = wood(l.job, PartKind::hanger_board, "H1", "hanger board, under the rim", board, Axis::x,
+                       {l.rim_face - board.thickness, l.rim_face}, rectangle(across_stair, up));
+    parts.rims.push_back(add(frame, hanger));
+  } else {
+    const Section board = narrowest("dimension", inches(1.5), l.rim_top - plumb_bottom);
+    const Length bottom = std::max(plumb_bottom, l.rim_top - board.width);
+    const Length low = std::min(bottom, plumb_bottom);
+    Part hanger = wood(l.job, PartKind::hanger_board, "H1", "hanger board, on the rim's face", board, Axis::x,
+                       {l.rim_face, l.rim_face + board.thickness},
+                       rectangle(across_stair, {low, std::min(low + board.width, l.rim_top)}));
+    parts.rims.push_back(add(frame, hanger));
+  }
+}
+
+/// Middles of the hanger board's bolts across the stair: beside each stringer, clear of it by washer and socket.
+std::vector<Length> bolt_places(const Layout& l) {
+  std::vector<Length> out;
+  const Length half = l.stringer.thickness / 2.0;
+  for (std::size_t i = 0; i + 1 < l.stringer_y.size(); ++i) {
+    const Length left = l.stringer_y[i] + half, right = l.stringer_y[i + 1] + half;
+    const Length off = kBoltFromStringer + inches(0.75);
+    if (right - left > off * 2.0 + inches(5.5)) {
+      out.push_back(left + off);
+      out.push_back(right - off);
+    } else {
+      out.push_back((left + right) / 2.0);
+    }
+  }
+  return out;
+}
+
+void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts) {
+  if (parts.rims.size() < 2) return;
+  const std::size_t rim = parts.rims[0], hanger = parts.rims[1];
+  const Interval board = extent_b(frame.parts[hanger].solid.outline);
+  int number = 0;
+  for (const Length middle : bolt_places(l)) {
+    const Length stagger = inches(0.75);
+    if (l.hanger_on_face) {
+      // One row high on the rim: above the highest tread, clear of it by the washer.
+      const Length z = std::max(std::min(board.to, l.rim_top) - kBoltEdge, -l.rise + inches(1.0));
+      for (const Length y : {middle - stagger, middle + stagger}) {
+        const std::string item = l.job.deck.behind == BehindRim::house_band ? "lag-1/2x4" : bolt_for(inches(3.0));
+        fasten(frame, item, {l.head_x, y, z}, kInward, {hanger, rim}, "holds the hanger board to the rim");
+      }
+      continue;
+    }
+    // A drop block behind rim and hanger board, bolted to both, carries the one on the other.
+    const Section block = section_of("2x6");
+    Part part = wood(l.job, PartKind::block, "D" + std::to_string(++number), "drop block behind rim and hanger board",
+                     block, Axis::x, {l.rim_face - inches(1.5) - block.thickness, l.rim_face - inches(1.5)},
+                     rectangle({middle - block.width / 2.0, middle + block.width / 2.0}, {board.from, l.rim_top}));
+    part.grain_a = 0;
+    part.grain_b = 1;
+    const std::size_t drop = add(frame, part);
+    const std::string bolt = bolt_for(inches(3.0));
+    // On the rim above the highest tread; on the hanger board spread over its depth.
+    const Length rim_high = l.rim_top - kBoltEdge, rim_low = std::max(-l.rise + inches(1.25), l.rim_top - inches(5.0));
+    fasten(frame, bolt, {l.rim_face, middle - stagger, rim_high}, kInward, {rim, drop},
+           "carries the drop block on the rim");
+    fasten(frame, bolt, {l.rim_face, middle + stagger, std::min(rim_low, rim_high - kBoltApart)}, kInward, {rim, drop},
+           "carries the drop block on the rim");
+    const Length edge = std::min(kBoltEdge, board.size() / 2.0 - kBoltApart / 4.0);
+    for (const bool upper : {true, false}) {
+      fasten(frame, bolt,
+             {l.rim_face, upper ? middle - stagger : middle + stagger, upper ? board.to - edge : board.from + edge},
+             kInward, {hanger, drop}, "carries the hanger board on the drop block");
+    }
+  }
+}
+
+/// Sloped connectors: one a stringer, on its inner side, screwed to the stringer and to whatever stands behind it.
+void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
+  for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
+    const bool on_right =
+        i + 1 < parts.stringers.size();  // the leg lies to the right of the stringer, but for the last
+    const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
+    const double way = on_right ? 1 : -1;
+    const std::vector<Interval> plumb =
+        slice_at_a(frame.parts[parts.stringers[i]].solid.outline, l.head_x + inches(0.01));
+    if (plumb.empty()) continue;
+    // The connector sits low on the plumb cut, all of it on wood behind.
+    const Length bottom = plumb.front().from + inches(0.375);
+    const Length height = std::min(inches(5.0), plumb.front().size() - inches(0.75));
+    const Interval up{bottom, bottom + height};
+    const std::string mark = "C" + std::to_string(i + 1);
+    const std::size_t connector = add_angle(frame, "stringer-connector", mark,
+                                            "stringer connector, head of " + frame.parts[parts.stringers[i]].mark,
+                                            Axis::z, up, {{l.head_x, face}, 1, way});
+    for (int j = 0; j < 4; ++j) {
+      const Length z = up.from + up.size() * ((j + 0.5) / 4.0);
+      fasten(frame, "screw-10x1-1/2", {l.head_x + inches(j % 2 == 0 ? 0.75 : 1.15), face + inches(0.07) * way, z},
+             across(!on_right), {connector, parts.stringers[i]}, "holds the stringer head in its connector");
+      for (const std::size_t behind : parts.rims) {
+        const Prism& solid = frame.parts[behind].solid;
+        const Interval board = extent_b(solid.outline);
+        const bool touches = abs(solid.span.to - l.head_x) < kTouch;
+        if (!touches || z < board.from + inches(0.5) || z > board.to - inches(0.5)) continue;
+        fasten(frame, "screw-10x1-1/2", {l.head_x + inches(0.07), face + inches(j % 2 == 0 ? 0.6 : 1.1) * way, z},
+               kInward, {connector, behind}, "holds the stringer connector to " + frame.parts[behind].use);
+      }
+    }
+  }
+}
+
+void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::vector<std::size_t>& ground) {
+  const Length from = l.kicker_from, to = from + l.kicker.width, top = kicker_top(l);
+  if (from <= std::max(heel_x(l, l.width() / 2.0), l.head_x)) {
+    frame.notes.push_back("The foot is too short for a kicker: fix each stringer foot to the landing with an angle.");
+    return;
+  }
+  Part part =
+      wood(l.job, PartKind::kicker, "K1", "kicker, flat on the landing", l.kicker, Axis::y, {Length(), l.width()},
+           {{from, top - l.kicker.thickness}, {to, top - l.kicker.thickness}, {to, top}, {from, top}});
+  part.across_outline = true;
+  parts.kicker = add(frame, part);
+  if (l.solid()) return;
+  const bool concrete = l.job.pad.make == PadMake::concrete;
+  const std::string_view item = concrete ? "anchor-1/2x4" : "spike-3/8x12";
+  for (std::size_t i = 0; i + 1 < l.stringer_y.size(); ++i) {
+    const Length y = (l.stringer_y[i] + l.stringer_y[i + 1] + l.stringer.thickness) / 2.0;
+    std::vector<std::size_t> joins{*parts.kicker};
+    const Point3 head{from + l.kicker.width / 2.0, y, top};
+    const HardwareRow* row = find_hardware(item);
+    for (const std::size_t layer : ground) {
+      if (row && !inside(frame.parts[layer].solid, head, kDown, inches(row->length)).empty()) joins.push_back(layer);
+    }
+    fasten(frame, item, head, kDown, joins, "keeps the kicker, and with it the stringer feet, from sliding out");
+  }
+  for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
+    const bool on_right = i + 1 < parts.stringers.size();
+    const double way = on_right ? 1 : -1;
+    const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
+    const Length middle = from + l.kicker.width / 2.0;
+    const std::size_t angle = add_angle(frame, "angle-2", "A" + std::to_string(i + 1),
+                                        "angle, " + frame.parts[parts.stringers[i]].mark + " to kicker", Axis::x,
+                                        {middle - inches(0.75), middle + inches(0.75)}, {{face, top}, way, 1});
+    for (const double dx : {-0.4, 0.4}) {
+      fasten(frame, "screw-10x1-1/2", {middle + inches(dx), face + inches(0.1) * way, top + inches(1.4)},
+             across(!on_right), {angle, parts.stringers[i]}, "holds the stringer foot to the kicker");
+      fasten(frame, "screw-10x1-1/2", {middle + inches(dx), face + inches(1.4) * way, top + inches(0.1)}, kDown,
+             {angle, *parts.kicker}, "holds the stringer foot to the kicker");
+    }
+  }
+}
+
+/// Short blocks between the stringers behind the foot, so that a post cannot roll its stringer.
+void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
+  if (!l.post_at_foot || l.solid()) return;
+  const Section block = section_of(l.job.rails.rail);
+  const Length low = kicker_top(l) + kOffGround;
+  if (l.level_cut(1) - low < block.width + inches(0.125)) {
+    frame.notes.push_back("No room for blocking between the stringers at the foot: the rise is too low for it.");
+    return;
+  }
+  for (std::size_t i = 0; i + 1 < parts.stringers.size(); ++i) {
+    // Neighbouring blocks stand off each other so that both can be screwed straight through the stringer between them.
+    const Length x = l.kicker_from - inches(0.25) - block.thickness * (i % 2 == 0 ? 1.0 : 2.25);
+    const Interval between{l.stringer_y[i] + l.stringer.thickness, l.stringer_y[i + 1]};
+    const Part part = wood(l.job, PartKind::block, "B" + std::to_string(i + 1), "block between stringers at the foot",
+                           block, Axis::x, {x, x + block.thickness}, rectangle(between, {low, low + block.width}));
+    const std::size_t index = add(frame, part);
+    for (const bool left : {true, false}) {
+      for (const double up : {1.0, block.width.raw() - 1.0}) {
+        const Length y = left ? l.stringer_y[i] : l.stringer_y[i + 1] + l.stringer.thickness;
+        fasten(frame, "screw-10x3", {x + block.thickness / 2.0, y, low + inches(up)}, across(left),
+               {parts.stringers[left ? i : i + 1], index},
+               "holds the block that keeps the post from rolling its stringer");
+      }
+    }
+  }
+}
+
+}  // namespace
+
+HeadBearing head_bearing(Layout& l) {
+  HeadBearing head;
+  const auto measure = [&] {
+    const Length top = std::min(l.solid() ? l.rim_top : l.level_cut(l.treads), l.rim_top);
+    const Length bottom = std::max(l.lower_edge(l.head_x), l.foot_z(l.head_x, l.width() / 2.0));
+    head.plumb_cut = top - bottom;
+    head.contact = std::max(overlap({bottom, top}, {l.rim_bottom, l.rim_top}), Length());
+    head.needed = head.plumb_cut * kContactShare;
+  };
+  measure();
+  head.hanger_board = head.contact < head.needed;
+  if (head.hanger_board) {
+    l.hanger_under = l.job.deck.behind == BehindRim::joists;
+    l.hanger_on_face = !l.hanger_under;
+    if (l.hanger_on_face) l.head_x = l.rim_face + inches(1.5);
+    const HeadBearing on_rim = head;
+    measure();
+    head.contact = on_rim.contact;
+  }
+  return head;
+}
+
+StringerParts add_stringers(Frame& frame, const Layout& l, const std::vector<std::size_t>& ground) {
+  StringerParts parts;
+  add_rims(frame, l, parts);
+  const std::size_t count = l.stringer_y.size();
+  for (std::size_t i = 0; i < count; ++i) {
+    const Length y = l.stringer_y[i], middle = y + l.stringer.thickness / 2.0;
+    const std::string where = i == 0 ? "left" : i + 1 == count ? "right" : "middle";
+    Part part = wood(l.job, PartKind::stringer, "S" + std::to_string(i + 1), "stringer, " + where, l.stringer, Axis::y,
+                     {y, y + l.stringer.thickness}, l.solid() ? solid_outline(l, middle) : cut_outline(l, middle));
+    part.grain_a = l.cosine;  // the board runs down the slope
+    part.grain_b = -l.sine;
+    parts.stringers.push_back(add(frame, part));
+  }
+  frame.stringer_spacing = count > 1 ? l.stringer_y[1] - l.stringer_y[0] : Length();
+  // Least wood square to the lower edge: depth - R G / sqrt(R² + G²); one tread has no inner corner but the head.
+  const Length corner = l.treads > 1 ? l.stringer.width - l.rise * l.going / l.step
+                                     : std::min(l.stringer.width, frame.head.plumb_cut * l.cosine);
+  frame.throat = l.solid() ? l.stringer.width : corner;
+  hang_hanger_board(frame, l, parts);
+  hang_heads(frame, l, parts);
+  if (!l.solid()) set_kicker(frame, l, parts, ground);
+  block_feet(frame, l, parts);
+  return parts;
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,59 @@
+#pragma once
+// Sizes that the trade builds by. SOURCE of each: common practice, no source, unless one is named.
+
+#include "engine/base/units.hpp"
+
+namespace pitchboard {
+
+/// A stringer head wants at least this share of its plumb cut on the rim before a hanger board is added. A 2x10 rim
+/// leaves about a third of the cut bearing, which inspectors name as the cause of split heads; a 2x12 leaves more than
+/// half.
+constexpr double kContactShare = 0.5;
+/// Wood between a bolt's centre and an edge of a stringer or rim, where there is room for it. SOURCE Wisconsin SPS
+/// 320-325 App. B s.13.
+constexpr Length kBoltEdge = inches(2.0);
+/// Closest two 1/2 in bolts may stand: 3 diameters. SOURCE NDS 2018 Table 12.5.1B.
+constexpr Length kBoltApart = inches(1.5);
+/// Furthest apart two bolts of one post are set; further brings nothing. SOURCE own judgement.
+constexpr Length kBoltSpread = inches(5.5);
+/// Least edge distance of a dowel 1/4 in and thicker: 1.5 diameters; of a screw: 2.5 diameters. SOURCE NDS 2018
+/// Table 12.5.1C and its commentary.
+constexpr double kDowelEdge = 1.5, kScrewEdge = 2.5;
+constexpr Length kThickDowel = inches(0.25);
+/// Wood denser than this takes the larger pilot hole. SOURCE NDS 2018 12.1.4: the lead-hole classes split at G 0.50.
+constexpr double kHardWoodGravity = 0.50;
+constexpr Length kWasher = inches(0.109);         ///< 1/2 in cut washer
+constexpr Length kNutAndStickOut = inches(0.55);  ///< nut 7/16 and two threads
+/// Middle of a post behind the plumb cut it is bolted beside: leaves 2 in of wood before both staggered bolts.
+constexpr Length kPostBehindCut = inches(2.5);
+/// The two bolts of a post stand off its middle line by this, so that one check cannot cross both.
+constexpr Length kBoltStagger = inches(0.375);
+/// The kicker lies this far behind the lowest plumb cut when a post's bolts need the wood in front of it.
+constexpr Length kKickerBehindPost = inches(3.75);
+/// Solid stringers stand this far above the nosing line, square to it.
+constexpr Length kSolidAboveNosings = inches(0.5);
+/// Lowest riser board and post feet stay clear of the landing by this.
+constexpr Length kOffGround = inches(0.25);
+/// Clearance of a tread round a post.
+constexpr Length kPostClearance = inches(0.125);
+/// Underside of the bottom rail above the nosing line, square to it: a 6 in ball may not pass the triangle below.
+/// SOURCE derived: 1.08 to 1.24 in is the most for the usual steps; 1 in leaves a margin.
+constexpr Length kBottomRailGap = inches(1.0);
+/// Handrail: clear of the cap's edge and of the guard. SOURCE IRC R311.7.8: at least 1 1/2 in.
+constexpr Length kHandrailClear = inches(1.625);
+/// Top of the handrail below the top of the cap beside it.
+constexpr Length kHandrailBelowCap = inches(1.5);
+/// Brackets of a handrail are no further apart than this.
+constexpr Length kBracketApart = inches(48.0);
+/// A hanger board's bolt stands this far from a stringer's middle: half the stringer, connector leg, washer and socket
+/// room.
+constexpr Length kBoltFromStringer = inches(3.75);
+/// Concrete cover and layers of a new landing. SOURCE paver institute guidance as told by the trade press: 2-3/8 in
+/// pavers, 1 in bedding sand, 4 in compacted base reaching 6 in beyond; concrete 4 in on 4 in.
+constexpr Length kPaver = inches(2.375), kBedding = inches(1.0), kBase = inches(4.0), kSlab = inches(4.0),
+                 kGravelTop = inches(4.0);
+constexpr Length kBaseBeyond = inches(6.0);
+/// Bedding sand alone may raise pavers by this; more comes from compacted base, in lifts of at most 4 in.
+constexpr Length kSandLift = inches(0.5), kBaseLift = inches(4.0);
+
+}  // namespace pitchboard

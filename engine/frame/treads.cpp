@@ -1,0 +1,232 @@
+// Treads and riser boards, and the screws that hold them.
+
+#include <algorithm>
+
+#include "engine/frame/layout.hpp"
+#include "engine/frame/trade_sizes.hpp"
+
+namespace pitchboard {
+namespace {
+
+constexpr Direction kDown{0, 0, -1}, kInward{-1, 0, 0};
+/// A tread board ripped narrower than this is left out: a gap is better than a splinter. SOURCE own judgement.
+constexpr Length kNarrowestBoard = inches(1.5);
+/// Screws stand this far from a board's edge and behind the plumb cut. SOURCE common practice, no source.
+constexpr Length kScrewIn = inches(1.25);
+
+/// Parts standing beside the stringers that a tread's overhang has to go round.
+std::vector<Interval> posts_at(const Frame& frame, Interval x, Interval z, bool left, Length edge) {
+  std::vector<Interval> out;
+  for (const Part& part : frame.parts) {
+    if (part.kind != PartKind::post && !(part.kind == PartKind::existing && part.mark.starts_with("post"))) continue;
+    const auto extents = box(part.solid);
+    if (overlap(extents[0], {x.from - kPostClearance, x.to + kPostClearance}) <= kTouch ||
+        overlap(extents[2], z) <= kTouch)
+      continue;
+    if (left ? abs(extents[1].to - edge) < inches(1.0) : abs(extents[1].from - edge) < inches(1.0)) {
+      out.push_back({extents[0].from - kPostClearance, extents[0].to + kPostClearance});
+    }
+  }
+  std::ranges::sort(out, {}, &Interval::from);
+  return out;
+}
+
+/// A board from front to back in `x` and side to side in `y`, its two ends notched back to `edge` beside posts.
+Polygon notched(Interval x, Interval y, Interval edge, const std::vector<Interval>& left,
+                const std::vector<Interval>& right) {
+  Polygon out;
+  const auto side = [&](Length end, Length back, const std::vector<Interval>& posts, bool forward) {
+    // Walk the end from the back of the board to its front (forward) or the other way, stepping in at each post.
+    Polygon walk;
+    const auto put = [&](Length at_x, Length at_y) {
+      const Point p{at_x, at_y};
+      if (walk.empty() || !(walk.back() == p)) walk.push_back(p);
+    };
+    Length at = x.from;
+    bool in = false;
+    put(x.from, end);
+    for (const Interval& post : posts) {
+      const Interval cut{std::max(post.from, x.from), std::min(post.to, x.to)};
+      if (cut.size() <= kTouch || cut.from < at) continue;
+      if (cut.from == x.from) {
+        walk.clear();
+        put(x.from, back);
+      } else {
+        put(cut.from, end);
+        put(cut.from, back);
+      }
+      put(cut.to, back);
+      in = cut.to == x.to;
+      if (!in) put(cut.to, end);
+      at = cut.to;
+    }
+    if (!in) put(x.to, end);
+    if (!forward) std::ranges::reverse(walk);
+    out.insert(out.end(), walk.begin(), walk.end());
+  };
+  side(y.from, edge.from, left, true);
+  side(y.to, edge.to, right, false);
+  return out;
+}
+
+/// One stretch of stairs between supports: the whole width over cut stringers, a bay between solid ones.
+struct Bay {
+  Interval width;   ///< riser boards
+  Interval treads;  ///< treads, overhangs included
+  std::vector<std::size_t> stringers;
+};
+
+std::vector<Bay> bays(const Layout& l, const StringerParts& parts) {
+  const Length over = l.job.stair.side_overhang;
+  if (!l.solid()) return {{{Length(), l.width()}, {-over, l.width() + over}, parts.stringers}};
+  std::vector<Bay> out;
+  for (std::size_t i = 0; i + 1 < parts.stringers.size(); ++i) {
+    const Interval clear{l.stringer_y[i] + l.stringer.thickness, l.stringer_y[i + 1]};
+    out.push_back({clear, clear, {parts.stringers[i], parts.stringers[i + 1]}});
+  }
+  return out;
+}
+
+/// Angles under a tread between solid stringers, one at each end.
+void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const std::vector<std::size_t>& boards,
+                    const std::string& name) {
+  const Interval x{l.nosing_x(k) - l.flight.tread_depth + inches(1.0), l.nosing_x(k) - inches(1.0)};
+  for (const bool left : {true, false}) {
+    const double way = left ? 1 : -1;
+    const Length face = left ? bay.width.from : bay.width.to;
+    const std::size_t stringer = bay.stringers[left ? 0 : 1];
+    const std::size_t angle = add_angle(frame, "tread-angle", "A" + name + (left ? "L" : "R"),
+                                        "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
+    for (const double share : {0.2, 0.5, 0.8}) {
+      fasten(frame, "screw-10x1-1/2",
+             {x.from + x.size() * share, face + inches(0.1) * way, l.level_cut(k) - inches(1.0)},
+             {0, left ? -1.0 : 1.0, 0}, {angle, stringer}, "holds the tread angle to the stringer");
+    }
+    for (const std::size_t board : boards) {
+      const Interval depth = extent_a(frame.parts[board].solid.outline);
+      const Interval both{std::max(depth.from, x.from), std::min(depth.to, x.to)};
+      for (const double share : {0.25, 0.75}) {
+        fasten(frame, l.tread_thickness > inches(1.2) ? "screw-10x1-1/2" : "screw-8x1-1/4",
+               {both.from + both.size() * share, face + inches(1.0) * way, l.level_cut(k) - inches(0.1)}, {0, 0, 1},
+               {angle, board}, "holds the tread to its angle");
+      }
+    }
+  }
+}
+
+void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::string& name) {
+  const TreadBoards make = tread_boards(l.job.stair);
+  const bool top_flush = l.flight.top == TopMode::full_tread && k == l.treads;
+  // Back limit: the face of the riser above, the rim, or the deck edge.
+  Length back = k < l.treads                          ? l.riser_face(k + 1)
+                : l.rim_is_top_riser() || !l.closed() ? l.head_x
+                                                      : l.rim_face + l.riser_thickness;
+  if (!l.closed() && k < l.treads) back = l.nosing_x(k) - l.flight.tread_depth;
+  if (top_flush) back = kPostClearance;
+  Length front = l.nosing_x(k);
+  const Interval z{l.level_cut(k), l.tread_z(k)};
+  std::vector<std::size_t> boards;
+  for (int i = 0; i < make.count; ++i) {
+    const Interval x{std::max(front - make.width, back), front};
+    front = x.from - l.job.stair.board_gap;
+    if (x.size() < kNarrowestBoard) break;
+    Polygon outline = rectangle(x, bay.treads);
+    if (!l.solid()) {
+      outline = notched(x, bay.treads, {Length(), l.width()}, posts_at(frame, x, z, true, Length()),
+                        posts_at(frame, x, z, false, l.width()));
+    }
+    Part part =
+        wood(l.job, PartKind::tread, "T" + name + (make.count > 1 ? std::string(1, static_cast<char>('a' + i)) : ""),
+             "tread " + std::to_string(k) + (i == 0 ? ", front" : ", back"), {make.section, make.thickness, make.width},
+             Axis::z, z, std::move(outline));
+    part.grain_a = 0;
+    part.grain_b = 1;
+    part.step = k;
+    boards.push_back(add(frame, part));
+  }
+  if (l.solid()) {
+    hold_on_angles(frame, l, bay, k, boards, name);
+    return;
+  }
+  for (const std::size_t board : boards) {
+    const Interval depth = extent_a(frame.parts[board].solid.outline);
+    // The front screw has to find the stringer, which begins behind the riser board; the back one clears the riser
+    // above.
+    const Length first = std::min(depth.to - kScrewIn, l.cut_face(k) - kScrewIn),
+                 second = depth.from + std::min(kScrewIn, depth.size() / 3.0);
+    for (std::size_t i = 0; i < bay.stringers.size(); ++i) {
+      const Length y = l.stringer_y[i] + l.stringer.thickness / 2.0;
+      for (const Length x : {first, second}) {
+        if (x == second && first - second < inches(0.75)) continue;
+        fasten(frame, screw_for(l.tread_thickness), {x, y, l.tread_z(k)}, kDown, {board, bay.stringers[i]},
+               "holds the tread to the stringer");
+      }
+    }
+  }
+}
+
+void add_riser(Frame& frame, const Layout& l, const Bay& bay, int k, const std::string& name) {
+  const bool on_rim = k > l.treads;
+  const Length face = on_rim ? l.rim_face + l.riser_thickness : l.riser_face(k);
+  const Length bottom =
+      k == 1 ? std::max(l.foot_z(face, Length()), l.foot_z(face, l.width())) + kOffGround : l.level_cut(k - 1);
+  const Length top = on_rim ? l.rim_top : l.level_cut(k);
+  if (top - bottom < inches(1.0)) return;
+  Part part = wood(l.job, PartKind::riser, "R" + name, "riser " + std::to_string(k),
+                   narrowest("board", l.riser_thickness, top - bottom), Axis::x, {face - l.riser_thickness, face},
+                   rectangle(bay.width, {bottom, top}));
+  part.step = k;
+  const std::size_t riser = add(frame, part);
+  // Clear of the screws that come down through the tread above, and of the tread in front.
+  const Length low = bottom + (k == 1 ? inches(1.25) : l.tread_thickness + inches(0.75)), high = top - inches(2.5);
+  if (!on_rim && l.solid()) {
+    for (const bool left : {true, false}) {
+      const double way = left ? 1 : -1;
+      const Length side = left ? bay.width.from : bay.width.to, middle = (bottom + top) / 2.0;
+      const std::size_t angle =
+          add_angle(frame, "angle-2", "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
+                    {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way});
+      for (const double dz : {-0.4, 0.4}) {
+        fasten(frame, "screw-10x1-1/2",
+               {face - l.riser_thickness - inches(1.4), side + inches(0.1) * way, middle + inches(dz)}, {0, -way, 0},
+               {angle, bay.stringers[left ? 0 : 1]}, "holds the riser's angle to the stringer");
+        fasten(frame, "screw-8x3/4",
+               {face - l.riser_thickness - inches(0.1), side + inches(1.4) * way, middle + inches(dz)}, {1, 0, 0},
+               {angle, riser}, "holds the riser board to its angle");
+      }
+    }
+  } else if (!on_rim) {
+    for (const Length y0 : l.stringer_y) {
+      const std::size_t stringer =
+          bay.stringers[static_cast<std::size_t>(std::ranges::find(l.stringer_y, y0) - l.stringer_y.begin())];
+      for (const Length z : {low, high}) {
+        if (z == high && high - low < inches(0.75)) continue;
+        fasten(frame, screw_for(l.riser_thickness), {face, y0 + l.stringer.thickness / 2.0, z}, kInward,
+               {riser, stringer}, "holds the riser board to the stringer");
+      }
+    }
+  }
+  const auto rim =
+      static_cast<std::size_t>(std::ranges::find(frame.parts, std::string("rim"), &Part::mark) - frame.parts.begin());
+  if (on_rim) {
+    for (const Length y : {bay.width.from + inches(3.0), bay.width.middle(), bay.width.to - inches(3.0)}) {
+      fasten(frame, "screw-8x2", {face, y, top - inches(1.5)}, kInward, {riser, rim},
+             "holds the top riser board to the rim");
+    }
+  }
+}
+
+}  // namespace
+
+void add_treads(Frame& frame, const Layout& l, const StringerParts& parts) {
+  const std::vector<Bay> all = bays(l, parts);
+  for (std::size_t b = 0; b < all.size(); ++b) {
+    const std::string suffix = all.size() > 1 ? "-" + std::to_string(b + 1) : "";
+    for (int k = 1; k <= l.treads; ++k) add_tread(frame, l, all[b], k, std::to_string(k) + suffix);
+    if (!l.closed()) continue;
+    const bool on_rim = l.flight.top == TopMode::deck_edge && !l.rim_is_top_riser();
+    for (int k = 1; k <= l.treads + (on_rim ? 1 : 0); ++k) add_riser(frame, l, all[b], k, std::to_string(k) + suffix);
+  }
+}
+
+}  // namespace pitchboard
