@@ -14,8 +14,6 @@ namespace {
 
 /// Faces that overlap by less than this touch; more is an overlap. A sixty-fourth is what a plane takes off.
 constexpr Length kSkin = inches(1.0 / 64.0);
-/// Two fasteners stand at least this far apart, surface to surface. SOURCE own judgement.
-constexpr Length kBetween = inches(1.0 / 16.0);
 
 std::string text(Length v) { return tape_plain(abs(v)); }
 
@@ -116,7 +114,9 @@ class Tester {
       }
       if (i == 0 && way.front().from > kSkin) report("outside", f.mark, part.mark, f.item + " starts off " + part.use);
       const bool last = i + 1 == f.joins.size();
-      if (last && !bolt && way.front().to < f.length - kSkin) {
+      const bool may_come_out =
+          part.kind == PartKind::pad_layer || (part.kind == PartKind::existing && f.item.starts_with("lag"));
+      if (last && !bolt && !may_come_out && way.front().to < f.length - kSkin) {
         report("outside", f.mark, part.mark,
                f.item + " comes out of " + part.use + " by " + text(f.length - way.front().to));
       }
@@ -178,7 +178,7 @@ class Tester {
       // Boards that go on last leave the wrench its room; everything else has to.
       const bool goes_on_last = part.kind == PartKind::tread || part.kind == PartKind::riser ||
                                 part.kind == PartKind::baluster || part.kind == PartKind::cap ||
-                                part.kind == PartKind::handrail;
+                                part.kind == PartKind::handrail || (part.kind == PartKind::connector && part.step > 0);
       if (head && !goes_on_last && !joined && f.tool_radius > Length() &&
           shared_volume(bar(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius), part.solid, kSkin) >
               Volume()) {
@@ -191,9 +191,9 @@ class Tester {
     for (std::size_t i = 0; i < rods_.size(); ++i) {
       for (std::size_t j = i + 1; j < rods_.size(); ++j) {
         const Rod &p = rods_[i], &q = rods_[j];
-        if (!meet(grown(p.box, kBetween), q.box)) continue;
+        if (!meet(grown(p.box, kBetweenFasteners), q.box)) continue;
         const Length gap = distance(p.head, p.tip, q.head, q.tip) - p.radius - q.radius;
-        if (gap < kBetween - kTouch) {
+        if (gap < kBetweenFasteners - kTouch) {
           const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
           report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
         }

@@ -13,8 +13,7 @@ std::vector<Length> stringer_places(const Job& job, Length thickness) {
   const Length span = job.stair.width - thickness;
   int count =
       job.stringers.count.value_or(1 + static_cast<int>(std::ceil(span / job.stringers.spacing_at_most - 1e-9)));
-  count = std::max(count, 2);
-  if (job.stringers.kind == StringerKind::solid && !job.stringers.count) count = 2;
+  count = job.stringers.kind == StringerKind::solid ? 2 : std::max(count, 2);  // treads hang between two solid ones
   std::vector<Length> out;
   for (int i = 0; i < count; ++i) out.push_back(span * (static_cast<double>(i) / (count - 1)));
   return out;
@@ -122,6 +121,26 @@ void fasten(Frame& frame, std::string_view item, Point3 head, Direction directio
                        moved(head, direction, way.front().from), way.front().size()});
   }
   frame.fasteners.push_back(std::move(f));
+}
+
+void fasten_clear(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
+                  std::string reason, Direction slide) {
+  const HardwareRow* row = find_hardware(item);
+  if (!row) return;
+  const auto clear = [&](Point3 at) {
+    const Point3 tip = moved(at, direction, inches(row->length));
+    return std::ranges::none_of(frame.fasteners, [&](const Fastener& f) {
+      return distance(at, tip, f.head, moved(f.head, f.direction, f.length)) <
+             (f.diameter + inches(row->diameter)) / 2.0 + kBetweenFasteners;
+    });
+  };
+  for (const double by : {0.0, 0.5, -0.5, 0.875, -0.875, 1.25, -1.25}) {
+    const Point3 at = moved(head, slide, inches(by));
+    if (!clear(at)) continue;
+    fasten(frame, item, at, direction, std::move(joins), std::move(reason));
+    return;
+  }
+  fasten(frame, item, head, direction, std::move(joins), std::move(reason));  // the clash test says what it meets
 }
 
 std::string bolt_for(Length grip) {

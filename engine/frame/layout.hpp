@@ -67,6 +67,9 @@ std::size_t add(Frame& frame, Part part);
 /// Adds a fastener: reads its sizes from data/hardware and bores a hole in each part it joins.
 void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
             std::string reason);
+/// The same, slid along `slide` to the nearest place where it is clear of every fastener that is there already.
+void fasten_clear(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
+                  std::string reason, Direction slide);
 /// The shortest 1/2 in bolt that clamps `grip` of wood.
 [[nodiscard]] std::string bolt_for(Length grip);
 /// The screw for a board of that thickness: RETURNS its key in data/hardware.

@@ -14,6 +14,9 @@ namespace {
 /// less trims.
 constexpr Length kLongestRail = inches(180.0);
 
+/// Cap pieces meet this far outwards of a post's middle: screws run square to the rake, so each still finds the post.
+constexpr Length kJointPastPost = inches(0.3);
+
 /// Everything that depends on the side: the outer faces and which way is out of the stair.
 struct Side {
   const Layout& l;
@@ -80,22 +83,23 @@ Part along_rake(Part part, const Layout& l) {
 std::vector<Length> post_places(const Side& side) {
   const Layout& l = side.l;
   const Length half = side.post.width / 2.0;
-  const Length low = l.solid() ? l.nosing_x(1) - half : l.cut_face(1) - kPostBehindCut;
+  const Length behind = l.solid() ? kPostBehindSolidRiser : kPostBehindCut;
+  const Length low = l.cut_face(1) - behind;
   const bool fresh = l.job.rails.top_posts == TopPosts::fresh;
-  const Length high = fresh ? half + kPostClearance : l.job.rails.existing_post_out - half;
+  // The post stands beyond the connectors at the head: beside solid stringers they are where it would be, and its nuts
+  // have to clear those inside the others.
+  const Length nearest = std::max(kPostClearance, l.head_x + (l.solid() ? inches(1.625) : kPostBeyondHead));
+  const Length high = fresh ? half + nearest : l.job.rails.existing_post_out - half;
   std::vector<Length> out{low};
   if (low - high < side.post.width * 3.0) return out;
   const int bays = static_cast<int>(std::ceil((low - high) / l.job.rails.post_spacing_at_most - 1e-9));
   for (int i = 1; i < bays; ++i) {
     const Length ideal = low + (high - low) * (static_cast<double>(i) / bays);
     // Beside a plumb cut, where the stringer is deepest under a tread; the nearest one to the even spacing.
-    Length best = ideal;
-    if (!l.solid()) {
-      best = low;
-      for (int k = 1; k <= l.treads; ++k) {
-        const Length at = l.cut_face(k) - kPostBehindCut;
-        if (abs(at - ideal) < abs(best - ideal)) best = at;
-      }
+    Length best = low;
+    for (int k = 1; k <= l.treads; ++k) {
+      const Length at = l.cut_face(k) - behind;
+      if (abs(at - ideal) < abs(best - ideal)) best = at;
     }
     out.push_back(best);
   }
@@ -116,12 +120,18 @@ Interval wood_beside(const Frame& frame, std::size_t stringer, Length x) {
 std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Length x, int number, bool lowest) {
   const Layout& l = side.l;
   const Length half = side.post.width / 2.0;
-  const Interval wood_here = wood_beside(frame, stringer, x);
+  Interval wood_here = wood_beside(frame, stringer, x);
+  if (l.solid()) {
+    // The nuts come out under a tread: below its angle.
+    int k = 1;
+    while (k < l.treads && l.nosing_x(k + 1) > x) ++k;
+    wood_here.to = std::min(wood_here.to, l.level_cut(k) - kUnderTreadAngle + kBoltEdge);
+  }
   // Two bolts, 2 in from the edges where there is room, never closer than three diameters.
   const Length lower_edge_clear = lowest ? kBoltEdge : kBoltEdge / l.cosine;
   Length high = wood_here.to - kBoltEdge, low = wood_here.from + lower_edge_clear;
   if (high - low < kBoltApart) {
-    const Length middle = (wood_here.from + wood_here.to) / 2.0;
+    const Length middle = l.solid() ? high - kBoltApart / 2.0 : wood_here.middle();
     high = middle + kBoltApart / 2.0;
     low = middle - kBoltApart / 2.0;
   }
@@ -250,7 +260,7 @@ std::vector<Interval> pieces_over(const Layout& l, Interval whole, const std::ve
       out.push_back({from, last});
       from = last;
     }
-    last = at;
+    last = at + kJointPastPost;
   }
   if ((whole.to - from) / l.cosine > kLongestRail && last > from) {
     out.push_back({from, last});
@@ -276,15 +286,14 @@ void add_cap(Frame& frame, const Side& side, const std::vector<PostPlace>& posts
     const auto drive = [&](Length x, Length off_face, std::size_t into) {
       // The screw runs square to the rake, so its head lies uphill of where it enters what is below.
       const Length head_x = x + side.cap.thickness * l.sine;
-      fasten(frame, "screw-10x3", {head_x, side.face + off_face * side.out, l.nosing_line(head_x) + top}, down,
+      fasten(frame, "screw-10x2-1/2", {head_x, side.face + off_face * side.out, l.nosing_line(head_x) + top}, down,
              {cap, into}, "holds the cap down");
     };
     for (const PostPlace& post : posts) {
       if (frame.parts[post.part].kind == PartKind::existing) continue;
-      // Where two pieces meet over a post each is screwed on its own half.
-      for (const double dx : {-1.0, 1.0}) {
-        const Length x = post.x + inches(dx * 0.9);
-        if (x > pieces[i].from + inches(0.5) && x < pieces[i].to - inches(0.9))
+      for (const double dx : {-1.0, 0.6}) {
+        const Length x = post.x + inches(dx), head_x = x + side.cap.thickness * l.sine;
+        if (x > pieces[i].from + inches(0.25) && head_x < pieces[i].to - inches(0.25))
           drive(x, side.post.width / 2.0, post.part);
       }
     }
@@ -300,6 +309,16 @@ void add_cap(Frame& frame, const Side& side, const std::vector<PostPlace>& posts
       }
     }
   }
+}
+
+/// Where a bracket's screws miss those of the balusters: `x`, or just past the baluster that is there.
+Length between_balusters(const Frame& frame, const Side& side, Length x) {
+  for (const Part& part : frame.parts) {
+    if (part.kind != PartKind::baluster || part.side != side.line) continue;
+    const Interval there = extent_a(part.solid.outline);
+    if (there.contains(x)) return there.to + inches(0.5);
+  }
+  return x;
 }
 
 /// A rail to grip, on brackets inside the guard, from over the top riser to over the lowest nosing.
@@ -323,7 +342,7 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
     const Length gap = posts[i].x - posts[i + 1].x;
     const int more = static_cast<int>(std::ceil(gap / kBracketApart - 1e-9)) - 1;
     for (int j = 1; j <= more; ++j) {
-      const Length x = posts[i].x - gap * (static_cast<double>(j) / (more + 1));
+      const Length x = between_balusters(frame, side, posts[i].x - gap * (static_cast<double>(j) / (more + 1)));
       const auto rail = std::ranges::find_if(frame.parts, [&](const Part& p) {
         return p.kind == PartKind::top_rail && p.side == side.line && extent_a(p.solid.outline).contains(x);
       });

@@ -71,7 +71,7 @@ Polygon solid_outline(const Layout& l, Length y) {
   const auto upper = [&](Length x) { return l.nosing_line(x) + kSolidAboveNosings / l.cosine; };
   Polygon band{
       {l.head_x, l.lower_edge(l.head_x)}, {far, l.lower_edge(far)}, {far, upper(far)}, {l.head_x, upper(l.head_x)}};
-  const Length ceiling = l.flight.top == TopMode::deck_edge ? l.rim_top : Length();
+  const Length ceiling = l.rim_top;
   band = clip_b(clip_a(band, {l.head_x, l.nosing_x(1) + inches(0.5)}), {l.foot_z(l.nosing_x(1), y), ceiling});
   return band;
 }
@@ -156,20 +156,23 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
   }
 }
 
-/// Sloped connectors: one a stringer, on its inner side, screwed to the stringer and to whatever stands behind it.
+/// Sloped connectors: one a stringer, on its inner side (outer where treads hang between solid ones), screwed to the
+/// stringer and to whatever stands behind it.
 void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
   for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
-    const bool on_right =
-        i + 1 < parts.stringers.size();  // the leg lies to the right of the stringer, but for the last
+    const bool on_right = (i + 1 < parts.stringers.size()) != l.solid();  // which side its leg lies on
     const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
     const double way = on_right ? 1 : -1;
     const std::vector<Interval> plumb =
         slice_at_a(frame.parts[parts.stringers[i]].solid.outline, l.head_x + inches(0.01));
     if (plumb.empty()) continue;
     // The connector sits low on the plumb cut, all of it on wood behind.
-    const Length bottom = plumb.front().from + inches(0.375);
-    const Length height = std::min(inches(5.0), plumb.front().size() - inches(0.75));
-    const Interval up{bottom, bottom + height};
+    Interval behind_head = extent_b(frame.parts[parts.rims.back()].solid.outline);
+    if (!l.hanger_on_face) behind_head.to = l.rim_top;
+    const Length bottom = std::max(plumb.front().from, behind_head.from) + inches(0.375);
+    // Below the screws that come down through the highest tread.
+    const Length top = std::min(plumb.front().to - inches(l.solid() ? 0.375 : 1.75), behind_head.to - inches(0.375));
+    const Interval up{bottom, std::min(top, bottom + inches(5.0))};
     const std::string mark = "C" + std::to_string(i + 1);
     const std::size_t connector = add_angle(frame, "stringer-connector", mark,
                                             "stringer connector, head of " + frame.parts[parts.stringers[i]].mark,
@@ -190,10 +193,42 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
   }
 }
 
+/// An anchor into concrete, or a spike through pavers and gravel into the ground.
+void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part,
+                    const std::vector<std::size_t>& ground, std::string reason) {
+  const std::string_view item = l.job.pad.make == PadMake::concrete ? "anchor-1/2x4" : "spike-3/8x12";
+  const HardwareRow* row = find_hardware(item);
+  std::vector<std::size_t> joins{part};
+  for (const std::size_t layer : ground) {
+    if (row && !inside(frame.parts[layer].solid, head, kDown, inches(row->length)).empty()) joins.push_back(layer);
+  }
+  fasten(frame, item, head, kDown, joins, std::move(reason));
+}
+
+/// Without a kicker: an angle at each foot, on its inner side, straight to the landing.
+void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts, const std::vector<std::size_t>& ground) {
+  for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
+    const bool on_right = i + 1 < parts.stringers.size();
+    const double way = on_right ? 1 : -1;
+    const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
+    const Length x = std::max(std::max(heel_x(l, face), l.head_x) + inches(1.0), l.cut_face(1) - inches(7.0));
+    const Length z = std::max(l.foot_z(x, face), l.foot_z(x - inches(0.75), face));
+    const std::size_t angle = add_angle(frame, "angle-2", "A" + std::to_string(i + 1),
+                                        "angle, " + frame.parts[parts.stringers[i]].mark + " to landing", Axis::x,
+                                        {x - inches(0.75), x + inches(0.75)}, {{face, z}, way, 1});
+    for (const double dx : {-0.4, 0.4}) {
+      fasten(frame, "screw-10x1-1/2", {x + inches(dx), face + inches(0.1) * way, z + inches(1.4)}, across(!on_right),
+             {angle, parts.stringers[i]}, "holds the stringer foot to the landing");
+    }
+    pin_to_landing(frame, l, {x, face + inches(1.3) * way, z + inches(0.1)}, angle, ground,
+                   "keeps the stringer foot from sliding out");
+  }
+}
+
 void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::vector<std::size_t>& ground) {
   const Length from = l.kicker_from, to = from + l.kicker.width, top = kicker_top(l);
   if (from <= std::max(heel_x(l, l.width() / 2.0), l.head_x)) {
-    frame.notes.push_back("The foot is too short for a kicker: fix each stringer foot to the landing with an angle.");
+    fix_feet(frame, l, parts, ground);
     return;
   }
   Part part =
@@ -201,18 +236,10 @@ void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::
            {{from, top - l.kicker.thickness}, {to, top - l.kicker.thickness}, {to, top}, {from, top}});
   part.across_outline = true;
   parts.kicker = add(frame, part);
-  if (l.solid()) return;
-  const bool concrete = l.job.pad.make == PadMake::concrete;
-  const std::string_view item = concrete ? "anchor-1/2x4" : "spike-3/8x12";
   for (std::size_t i = 0; i + 1 < l.stringer_y.size(); ++i) {
     const Length y = (l.stringer_y[i] + l.stringer_y[i + 1] + l.stringer.thickness) / 2.0;
-    std::vector<std::size_t> joins{*parts.kicker};
-    const Point3 head{from + l.kicker.width / 2.0, y, top};
-    const HardwareRow* row = find_hardware(item);
-    for (const std::size_t layer : ground) {
-      if (row && !inside(frame.parts[layer].solid, head, kDown, inches(row->length)).empty()) joins.push_back(layer);
-    }
-    fasten(frame, item, head, kDown, joins, "keeps the kicker, and with it the stringer feet, from sliding out");
+    pin_to_landing(frame, l, {from + l.kicker.width / 2.0, y, top}, *parts.kicker, ground,
+                   "keeps the kicker, and with it the stringer feet, from sliding out");
   }
   for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
     const bool on_right = i + 1 < parts.stringers.size();
@@ -302,7 +329,11 @@ StringerParts add_stringers(Frame& frame, const Layout& l, const std::vector<std
   frame.throat = l.solid() ? l.stringer.width : corner;
   hang_hanger_board(frame, l, parts);
   hang_heads(frame, l, parts);
-  if (!l.solid()) set_kicker(frame, l, parts, ground);
+  if (l.solid()) {
+    fix_feet(frame, l, parts, ground);
+  } else {
+    set_kicker(frame, l, parts, ground);
+  }
   block_feet(frame, l, parts);
   return parts;
 }

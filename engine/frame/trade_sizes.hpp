@@ -22,10 +22,18 @@ constexpr double kDowelEdge = 1.5, kScrewEdge = 2.5;
 constexpr Length kThickDowel = inches(0.25);
 /// Wood denser than this takes the larger pilot hole. SOURCE NDS 2018 12.1.4: the lead-hole classes split at G 0.50.
 constexpr double kHardWoodGravity = 0.50;
+/// Two fasteners stand at least this far apart, surface to surface. SOURCE own judgement.
+constexpr Length kBetweenFasteners = inches(1.0 / 16.0);
 constexpr Length kWasher = inches(0.109);         ///< 1/2 in cut washer
 constexpr Length kNutAndStickOut = inches(0.55);  ///< nut 7/16 and two threads
 /// Middle of a post behind the plumb cut it is bolted beside: leaves 2 in of wood before both staggered bolts.
 constexpr Length kPostBehindCut = inches(2.5);
+/// The same beside a solid stringer, whose riser boards are held by angles behind them.
+constexpr Length kPostBehindSolidRiser = inches(3.25);
+/// House side of the top post beyond the plumb cut: the nuts of its bolts clear the stringer connector inside.
+constexpr Length kPostBeyondHead = inches(0.875);
+/// Highest bolt below the underside of a tread between solid stringers: tread angle and washer.
+constexpr Length kUnderTreadAngle = inches(2.3);
 /// The two bolts of a post stand off its middle line by this, so that one check cannot cross both.
 constexpr Length kBoltStagger = inches(0.375);
 /// The kicker lies this far behind the lowest plumb cut when a post's bolts need the wood in front of it.

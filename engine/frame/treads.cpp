@@ -90,13 +90,16 @@ std::vector<Bay> bays(const Layout& l, const StringerParts& parts) {
 /// Angles under a tread between solid stringers, one at each end.
 void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const std::vector<std::size_t>& boards,
                     const std::string& name) {
-  const Interval x{l.nosing_x(k) - l.flight.tread_depth + inches(1.0), l.nosing_x(k) - inches(1.0)};
+  // Clear of the connectors at the head, and of the riser board and its angle below.
+  const Interval x{std::max(l.nosing_x(k) - l.flight.tread_depth + inches(1.0), l.head_x + inches(1.75)),
+                   l.cut_face(k) - inches(0.25)};
   for (const bool left : {true, false}) {
     const double way = left ? 1 : -1;
     const Length face = left ? bay.width.from : bay.width.to;
     const std::size_t stringer = bay.stringers[left ? 0 : 1];
     const std::size_t angle = add_angle(frame, "tread-angle", "A" + name + (left ? "L" : "R"),
                                         "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
+    frame.parts[angle].step = k;
     for (const double share : {0.2, 0.5, 0.8}) {
       fasten(frame, "screw-10x1-1/2",
              {x.from + x.size() * share, face + inches(0.1) * way, l.level_cut(k) - inches(1.0)},
@@ -106,7 +109,7 @@ void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const 
       const Interval depth = extent_a(frame.parts[board].solid.outline);
       const Interval both{std::max(depth.from, x.from), std::min(depth.to, x.to)};
       for (const double share : {0.25, 0.75}) {
-        fasten(frame, l.tread_thickness > inches(1.2) ? "screw-10x1-1/2" : "screw-8x1-1/4",
+        fasten(frame, l.tread_thickness > inches(1.2) ? "screw-10x1-1/2" : "screw-8x3/4",
                {both.from + both.size() * share, face + inches(1.0) * way, l.level_cut(k) - inches(0.1)}, {0, 0, 1},
                {angle, board}, "holds the tread to its angle");
       }
@@ -158,8 +161,8 @@ void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
       const Length y = l.stringer_y[i] + l.stringer.thickness / 2.0;
       for (const Length x : {first, second}) {
         if (x == second && first - second < inches(0.75)) continue;
-        fasten(frame, screw_for(l.tread_thickness), {x, y, l.tread_z(k)}, kDown, {board, bay.stringers[i]},
-               "holds the tread to the stringer");
+        fasten_clear(frame, screw_for(l.tread_thickness), {x, y, l.tread_z(k)}, kDown, {board, bay.stringers[i]},
+                     "holds the tread to the stringer", {-1, 0, 0});
       }
     }
   }
@@ -186,6 +189,7 @@ void add_riser(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
       const std::size_t angle =
           add_angle(frame, "angle-2", "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
                     {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way});
+      frame.parts[angle].step = k;
       for (const double dz : {-0.4, 0.4}) {
         fasten(frame, "screw-10x1-1/2",
                {face - l.riser_thickness - inches(1.4), side + inches(0.1) * way, middle + inches(dz)}, {0, -way, 0},

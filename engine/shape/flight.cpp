@@ -168,8 +168,9 @@ Flight shaped(const Job& job, const Site& site, const ShapeLimits& limits, const
   return flight;
 }
 
-double badness(const Flight& flight) {
-  return abs(flight.comfort.twice_rise_plus_going - kComfort).raw() + kLiftWeight * abs(flight.landing.lift).raw();
+double badness(const Flight& flight, Length wanted_nosing) {
+  return abs(flight.comfort.twice_rise_plus_going - kComfort).raw() + kLiftWeight * abs(flight.landing.lift).raw() +
+         abs(flight.nosing - wanted_nosing).raw();
 }
 
 /// What one kind of excess is called, and the smallest change that takes it away.
@@ -271,8 +272,9 @@ Shapes shape_flights(const Job& job, const Site& site, const ShapeLimits& limits
     if (excess.count() == 0) shapes.flights.push_back(flight);
     tried.emplace_back(std::move(flight), excess);
   }
-  std::ranges::stable_sort(shapes.flights,
-                           [](const Flight& a, const Flight& b) { return badness(a) < badness(b) - 1e-9; });
+  std::ranges::stable_sort(shapes.flights, [&](const Flight& a, const Flight& b) {
+    return badness(a, job.stair.nosing) < badness(b, job.stair.nosing) - 1e-9;
+  });
   if (shapes.flights.empty()) shapes.why_not = explain(job, limits, tried);
   return shapes;
 }
