@@ -8,7 +8,7 @@
 
 namespace pitchboard {
 
-enum class Pen { thin, medium, thick };                    ///< 0.18, 0.35, 0.7 mm
+enum class Pen { thin, medium, thick };  ///< 0.18, 0.35, 0.7 mm
 enum class Hatch { none, wood_end, earth, gravel, concrete, sand, solid_paper };
 enum class Anchor { start, middle, end };
 struct SheetPoint {
@@ -19,20 +19,21 @@ struct SheetPath {
   Pen pen = Pen::thin;
   bool closed = false, dashed = false, hidden_line = false;
   Hatch hatch = Hatch::none;
-  std::string tint;                                        ///< "#B36B3C" or empty; never the only carrier of meaning
+  bool stroked = true;  ///< false: only hatch and tint
+  std::string tint;  ///< "#B36B3C" or empty; never the only carrier of meaning
 };
 struct SheetText {
   SheetPoint at;
   std::string text;
-  double size = 8;                                         ///< points
+  double size = 8;  ///< points
   Anchor anchor = Anchor::start;
-  double turn_degrees = 0;                                 ///< anticlockwise
+  bool upwards = false;  ///< turned a quarter anticlockwise: read from the right
   bool bold = false, mono = false;
 };
 struct Sheet {
   std::string title;
-  std::string name;                                        ///< file stem: "elevation"
-  double width = 612, height = 792;                        ///< points
+  std::string name;                  ///< file stem: "elevation"
+  double width = 612, height = 792;  ///< points
   std::vector<SheetPath> paths;
   std::vector<SheetText> texts;
 };

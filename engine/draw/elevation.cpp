@@ -1,0 +1,223 @@
+// The side view, seen from the left: everything in its place on the measured ground.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/draw/dimension.hpp"
+#include "engine/draw/parts.hpp"
+
+namespace pitchboard {
+namespace {
+
+/// Room for what stands round the drawing: the pole and its figures, the lower chains, the notes on the right.
+constexpr double kLeftRoom = 108, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6;
+/// How much of the deck and of the ground past the landing is shown, and how deep the earth is drawn.
+constexpr Length kDeckShown = inches(14.0), kGroundBeyond = inches(10.0), kEarthShown = inches(3.0);
+
+std::string length_words(const DrawInput& in, Length length) { return tape_plain(length, in.job.about.units); }
+
+struct Extent {
+  Interval x, z;
+};
+
+Extent extent_of(const DrawInput& in) {
+  const Polygon whole = whole_extent(in.frame, Axis::y);
+  Extent e{{-kDeckShown, std::max(in.flight.landing.out.to, extent_a(whole).to) + kGroundBeyond}, extent_b(whole)};
+  for (const Part& part : in.frame.parts) {
+    if (!is_ground(part)) continue;
+    e.z.from = std::min(e.z.from, extent_b(seen_along(part, Axis::y)).from);
+    e.x.to = std::max(e.x.to, extent_a(seen_along(part, Axis::y)).to);
+  }
+  for (const GroundLine& line : in.site.lines()) {
+    for (const Reading& reading : line.readings) {
+      if (reading.out < e.x.to) e.z.from = std::min(e.z.from, -reading.down);
+    }
+  }
+  e.z.from -= kEarthShown;
+  e.z.to = std::max(e.z.to, inches(2.0));
+  return e;
+}
+
+/// Today's ground at the middle of the stair, as a line from under the deck to past the landing.
+Polygon ground_track(const DrawInput& in, Interval x, Length across) {
+  std::vector<Length> places{std::max(x.from, Length()), x.to};
+  for (const GroundLine& line : in.site.lines()) {
+    for (const Reading& reading : line.readings) {
+      if (reading.out > places.front() && reading.out < x.to) places.push_back(reading.out);
+    }
+  }
+  std::ranges::sort(places);
+  places.erase(std::unique(places.begin(), places.end()), places.end());
+  Polygon track;
+  if (x.from < Length()) track.push_back({x.from, in.site.ground(Length(), across).z});
+  for (const Length out : places) track.push_back({out, in.site.ground(out, across).z});
+  return track;
+}
+
+void draw_ground(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
+  Polygon earth = ground_track(in, extent.x, in.job.stair.width / 2.0);
+  earth.push_back({extent.x.to, extent.z.from});
+  earth.push_back({extent.x.from, extent.z.from});
+  canvas.add(
+      {.points = view.track(earth), .closed = true, .hatch = Hatch::earth, .stroked = false, .tint = kEarthTint});
+}
+
+void draw_readings(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
+  for (const GroundLine& line : in.site.lines()) {
+    canvas.add({.points = view.track(ground_track(in, extent.x, line.across)),
+                .pen = Pen::medium,
+                .dashed = line.line != Line::middle});
+    int number = 0;
+    for (const Reading& reading : line.readings) {
+      ++number;
+      if (reading.out > extent.x.to) continue;
+      const SheetPoint at = view.at({reading.out, -reading.down});
+      canvas.cross(at, 3);
+      const char letter = line.line == Line::left ? 'l' : line.line == Line::right ? 'r' : 'm';
+      canvas.label(at, fmt::format("{}{}", letter, number), 7, true);
+    }
+  }
+}
+
+void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
+  const auto draw = [&](const Part& part) {
+    // The deck and rim run on past the paper: only their near stretch is drawn.
+    const Polygon seen = clip_a(seen_along(part, Axis::y), extent.x);
+    if (seen.size() < 3) return;
+    SheetPath path = look_of(part, Axis::y);
+    path.points = view.track(seen);
+    canvas.add(std::move(path));
+  };
+  const std::vector<std::size_t> order = back_to_front(in.frame, Axis::y, true);
+  for (const std::size_t i : order) {
+    if (is_ground(in.frame.parts[i])) draw(in.frame.parts[i]);
+  }
+  for (const std::size_t i : order) {
+    if (!is_ground(in.frame.parts[i])) draw(in.frame.parts[i]);
+  }
+}
+
+/// The story pole at the left: a mark at each tread, its height over the landing, and the rise between.
+void draw_pole(Canvas& canvas, const DrawInput& in, const View& view, double pole_x) {
+  const Flight& flight = in.flight;
+  std::vector<Length> heights{flight.landing.z};
+  for (const Point nosing : flight.nosings) heights.push_back(nosing.b);
+  if (heights.back() < -kTouch) heights.push_back(Length());
+  Chain chain{.along = Along::y, .line = pole_x};
+  Running running{.along = Along::y, .line = pole_x + 5, .outward_positive = true};
+  for (std::size_t i = 0; i < heights.size(); ++i) {
+    chain.at.push_back(view.y(heights[i]));
+    chain.feature.push_back(pole_x);
+    if (i > 0) chain.figures.push_back(length_words(in, heights[i] - heights[i - 1]));
+    running.at.push_back(view.y(heights[i]));
+    running.feature.push_back(pole_x);
+    running.figures.push_back(length_words(in, heights[i] - heights[0]));
+  }
+  canvas.add({.points = {{pole_x, chain.at.front()},
+                         {pole_x + 5, chain.at.front()},
+                         {pole_x + 5, chain.at.back()},
+                         {pole_x, chain.at.back()}},
+              .pen = Pen::medium,
+              .closed = true,
+              .tint = kCedarTint});
+  draw_chain(canvas, chain);
+  draw_running(canvas, running);
+  draw_dimension(canvas, Along::y, pole_x - 46, chain.at.front(), chain.at.back(), pole_x - 40, pole_x - 40,
+                 length_words(in, heights.back() - heights.front()));
+}
+
+void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view, double first_line, double feature) {
+  const Flight& flight = in.flight;
+  std::vector<Length> places;
+  for (const Point nosing : flight.nosings) places.push_back(nosing.a);
+  if (places.back() > kTouch) places.push_back(Length());
+  Chain chain{.along = Along::x, .line = first_line};
+  for (std::size_t i = places.size(); i-- > 0;) {
+    chain.at.push_back(view.x(places[i]));
+    chain.feature.push_back(feature);
+    if (i > 0) chain.figures.push_back(length_words(in, places[i - 1] - places[i]));
+  }
+  draw_chain(canvas, chain);
+  const double second = first_line + 34;
+  const Length landing_end = flight.landing.out.to;
+  draw_chain(canvas, {.along = Along::x,
+                      .line = second,
+                      .at = {view.x(Length()), view.x(flight.run), view.x(landing_end)},
+                      .feature = {first_line + 3, first_line + 3, feature},
+                      .figures = {length_words(in, flight.run), length_words(in, landing_end - flight.run)}});
+}
+
+/// Cap over the nosing line, plumb at the nosing nearest the middle of the flight.
+void draw_rail_height(Canvas& canvas, const DrawInput& in, const View& view) {
+  for (const Part& part : in.frame.parts) {
+    if (part.kind != PartKind::cap) continue;
+    const Interval cap = extent_a(part.solid.outline);
+    const Point* nosing = nullptr;
+    for (const Point& candidate : in.flight.nosings) {
+      if (cap.contains(candidate.a) && (!nosing || abs(candidate.a - cap.middle()) < abs(nosing->a - cap.middle())))
+        nosing = &candidate;
+    }
+    if (!nosing) continue;
+    const std::vector<Interval> slice = slice_at_a(part.solid.outline, nosing->a);
+    if (slice.empty()) continue;
+    const double x = view.x(nosing->a);
+    canvas.add({.points = {{x - 13, view.y(slice.back().to) + 12},
+                           {x - 1, view.y(slice.back().to) + 12},
+                           {x - 1, view.y(nosing->b) - 3},
+                           {x - 13, view.y(nosing->b) - 3}},
+                .closed = true,
+                .stroked = false,
+                .tint = kPaperTint});
+    draw_dimension(canvas, Along::y, x, view.y(nosing->b), view.y(slice.back().to), x, x,
+                   length_words(in, slice.back().to - nosing->b));
+    return;
+  }
+}
+
+void write_notes(Canvas& canvas, const DrawInput& in, double left) {
+  const Flight& flight = in.flight;
+  std::vector<std::string> lines{
+      fmt::format("{} risers of {}, going (run) {}.", flight.risers, tape(flight.unit_rise, in.job.about.units),
+                  length_words(in, flight.going)),
+      fmt::format("Slope {:.1f} degrees.", in_degrees(flight.slope)),
+      "Seen from the left as you face the house. The pole counts from the landing.", "", "Readings: out / down"};
+  for (const GroundLine& line : in.site.lines()) {
+    int number = 0;
+    for (const Reading& reading : line.readings) {
+      const char letter = line.line == Line::left ? 'l' : line.line == Line::right ? 'r' : 'm';
+      lines.push_back(fmt::format("{}{}  {} / {}", letter, ++number, length_words(in, reading.out),
+                                  length_words(in, reading.down)));
+    }
+  }
+  lines.push_back("l left, m middle, r right; side lines dashed.");
+  lines.push_back("");
+  for (const std::string& assumption : in.site.assumptions()) lines.push_back("Taken for granted: " + assumption + ".");
+  canvas.note({left, canvas.body().y0}, canvas.body().x1 - left, lines, 7.5);
+}
+
+}  // namespace
+
+Canvas draw_elevation(const DrawInput& input, Paper paper) {
+  Canvas canvas("Side view", "elevation", paper, true);
+  const Box& body = canvas.body();
+  const Extent extent = extent_of(input);
+  const double notes_left = body.x1 - kNotes;
+  const double room_x = notes_left - 10 - body.x0 - kLeftRoom, room_y = body.height() - kLowerRoom - kUpperRoom;
+  const Scale scale = scale_to_fit(extent.x.size(), extent.z.size(), room_x, room_y, input.job.about.units);
+  canvas.set_scale(scale.words);
+  const double drawn_y = extent.z.size().raw() * scale.points_per_inch;
+  const View view(scale, {extent.x.from, extent.z.to},
+                  {body.x0 + kLeftRoom, body.y0 + kUpperRoom + (room_y - drawn_y) / 2});
+  write_notes(canvas, input, notes_left);
+  draw_ground(canvas, input, view, extent);
+  draw_parts(canvas, input, view, extent);
+  const double bottom = view.y(extent.z.from);
+  draw_pole(canvas, input, view, body.x0 + 62);
+  draw_level_dimensions(canvas, input, view, bottom + 18, bottom);
+  draw_rail_height(canvas, input, view);
+  draw_readings(canvas, input, view, extent);
+  return canvas;
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,143 @@
+// The view from above, the house at the top of the paper.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/draw/dimension.hpp"
+#include "engine/draw/parts.hpp"
+
+namespace pitchboard {
+namespace {
+
+constexpr double kLeftRoom = 74, kRightRoom = 150, kUpperRoom = 40, kLowerRoom = 56;
+constexpr Length kDeckShown = inches(12.0), kBeside = inches(8.0);
+
+/// From above: y to the right, x down the paper.
+Polygon from_above(const Polygon& seen) {
+  Polygon out;
+  for (const Point p : seen) out.push_back({p.b, -p.a});
+  return out;
+}
+
+void draw_hidden_outline(Canvas& canvas, const View& view, const Polygon& shape) {
+  canvas.add({.points = view.track(shape), .closed = true, .hidden_line = true});
+}
+
+void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, Interval x, Interval y) {
+  const auto seen = [&](const Part& part) {
+    return clip_a(clip_b(from_above(seen_along(part, Axis::z)), {-x.to, -x.from}), y);
+  };
+  for (const std::size_t i : back_to_front(in.frame, Axis::z, false)) {
+    const Part& part = in.frame.parts[i];
+    // Layers under the landing would only repeat its outline.
+    if (part.kind == PartKind::pad_layer && part.mark != "L1") continue;
+    if (part.kind == PartKind::connector) continue;
+    const Polygon shape = seen(part);
+    if (shape.size() < 3) continue;
+    SheetPath path = look_of(part, Axis::z);
+    path.points = view.track(shape);
+    canvas.add(std::move(path));
+  }
+  for (const Part& part : in.frame.parts) {
+    if (part.kind == PartKind::stringer || part.kind == PartKind::hanger_board || part.kind == PartKind::kicker ||
+        part.mark == "rim") {
+      const Polygon shape = seen(part);
+      if (shape.size() >= 3) draw_hidden_outline(canvas, view, shape);
+    }
+  }
+}
+
+void draw_dimensions(Canvas& canvas, const DrawInput& in, const View& view, Interval x, Interval y) {
+  const UnitSystem units = in.job.about.units;
+  const Flight& flight = in.flight;
+  // Goings down the left side, from the deck edge.
+  Chain goings{.along = Along::y, .line = view.x(y.from) - 14};
+  std::vector<Length> places{Length()};
+  for (std::size_t i = flight.nosings.size(); i-- > 0;) {
+    if (flight.nosings[i].a > kTouch) places.push_back(flight.nosings[i].a);
+  }
+  places.push_back(flight.landing.out.to);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    goings.at.push_back(view.y(-places[i]));
+    goings.feature.push_back(view.x(y.from));
+    if (i > 0) goings.figures.push_back(tape_plain(places[i] - places[i - 1], units));
+  }
+  draw_chain(canvas, goings);
+  // Stringers across the foot, then the landing, then the clear width.
+  const double foot = view.y(-x.to);
+  Chain across{.along = Along::x, .line = foot + 16};
+  std::vector<Length> middles;
+  for (const Part& part : in.frame.parts) {
+    if (part.kind == PartKind::stringer) middles.push_back(part.solid.span.middle());
+  }
+  std::ranges::sort(middles);
+  for (std::size_t i = 0; i < middles.size(); ++i) {
+    across.at.push_back(view.x(middles[i]));
+    across.feature.push_back(foot);
+    if (i > 0) across.figures.push_back(tape_plain(middles[i] - middles[i - 1], units));
+  }
+  if (middles.size() > 1) draw_chain(canvas, across);
+  const Interval landing = flight.landing.across;
+  draw_dimension(canvas, Along::x, foot + 40, view.x(landing.from), view.x(landing.to), foot, foot,
+                 tape_plain(landing.size(), units));
+  const double head = view.y(-x.from);
+  draw_dimension(canvas, Along::x, head - 14, view.x(Length()), view.x(in.job.stair.width), head, head,
+                 tape_plain(in.job.stair.width, units));
+}
+
+void draw_walk_line(Canvas& canvas, const DrawInput& in, const View& view) {
+  const Length middle = in.job.stair.width / 2.0;
+  const SheetPoint foot = view.at({middle, -in.flight.run - inches(10.0)}), head = view.at({middle, inches(2.0)});
+  canvas.arrow(foot, head, Pen::medium);
+  SheetText up{.at = {foot.x + 4, foot.y - 2}, .text = "UP", .size = 9, .bold = true};
+  canvas.text(up);
+}
+
+}  // namespace
+
+Canvas draw_plan_view(const DrawInput& input, Paper paper) {
+  Canvas canvas("From above", "plan", paper, false);
+  const Box& body = canvas.body();
+  Interval x{-kDeckShown, input.flight.landing.out.to};
+  Interval y{std::min(Length(), input.flight.landing.across.from) - kBeside,
+             std::max(input.job.stair.width, input.flight.landing.across.to) + kBeside};
+  for (const Part& part : input.frame.parts) {
+    if (part.kind == PartKind::pad_layer) x.to = std::max(x.to, box(part.solid)[0].to);
+  }
+  const double room_x = body.width() - kLeftRoom - kRightRoom, room_y = body.height() - kUpperRoom - kLowerRoom;
+  const Scale scale = scale_to_fit(y.size(), x.size(), room_x, room_y, input.job.about.units);
+  canvas.set_scale(scale.words);
+  const View view(scale, {y.from, -x.from},
+                  {body.x0 + kLeftRoom + (room_x - y.size().raw() * scale.points_per_inch) / 2, body.y0 + kUpperRoom});
+  draw_parts(canvas, input, view, x, y);
+  draw_dimensions(canvas, input, view, x, y);
+  draw_walk_line(canvas, input, view);
+  const SheetPoint house = view.at({(y.from + y.to) / 2.0, inches(7.0)});
+  canvas.text({.at = {house.x, house.y}, .text = "HOUSE", .size = 10, .anchor = Anchor::middle, .bold = true});
+  const double side_y = view.y(-input.flight.landing.out.to) - 8;
+  canvas.label({view.x(y.from) + 2, side_y}, "left", 9);
+  canvas.label({view.x(y.to) - 2, side_y}, "right", 9);
+  for (const Part& part : input.frame.parts) {
+    if (part.kind != PartKind::tread && part.kind != PartKind::post && part.kind != PartKind::stringer) continue;
+    const auto extents = box(part.solid);
+    const bool stringer = part.kind == PartKind::stringer;
+    // Marks of treads and posts stand beside the stair; those of stringers at their feet.
+    const Length across = part.kind == PartKind::post ? (part.side == Line::left ? extents[1].from : extents[1].to)
+                          : stringer                  ? extents[1].middle()
+                                                      : extents[1].to;
+    canvas.label(view.at({across, -(stringer ? extents[0].to : extents[0].middle())}), part.mark, 6.5, true);
+  }
+  const std::vector<std::string> lines{
+      "Left and right as you face the house.",
+      fmt::format("{} stringers, {} apart middle to middle.",
+                  std::ranges::count(input.frame.parts, PartKind::stringer, &Part::kind),
+                  tape_plain(input.frame.stringer_spacing, input.job.about.units)),
+      fmt::format("Treads overhang the outer stringers by {} each side, and are notched round posts.",
+                  tape_plain(input.job.stair.side_overhang, input.job.about.units)),
+      "Broken lines: parts under the treads and the deck."};
+  canvas.note({body.x1 - 128, body.y0 + kUpperRoom}, 128, lines);
+  return canvas;
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,116 @@
+#include "engine/draw/sheet_words.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstdlib>
+#include <numeric>
+
+namespace pitchboard {
+namespace {
+
+/// A mark taken apart: "BRL2" is "BRL" and 2; marks that do not end in a number keep -1.
+struct SplitMark {
+  std::string letters;
+  int number = -1;
+};
+
+SplitMark split(const std::string& mark) {
+  const std::size_t last = mark.find_last_not_of("0123456789");
+  const std::size_t digits = last == std::string::npos ? 0 : last + 1;
+  if (digits == mark.size() || mark.size() - digits > 6) return {mark, -1};
+  return {mark.substr(0, digits), std::atoi(mark.c_str() + digits)};
+}
+
+}  // namespace
+
+std::string drill_words(Length diameter, UnitSystem units) {
+  if (units == UnitSystem::metric) return fmt::format("{:.1f} mm", in_millimetres(diameter));
+  constexpr long kParts = 64;
+  const long parts = std::lround(in_inches(diameter) * kParts), whole = parts / kParts, rest = parts % kParts;
+  if (rest == 0) return fmt::format("{}\"", whole);
+  const long common = std::gcd(rest, kParts);
+  const std::string fraction = fmt::format("{}/{}\"", rest / common, kParts / common);
+  return whole == 0 ? fraction : fmt::format("{} {}", whole, fraction);
+}
+
+std::string mark_ranges(const std::vector<std::string>& marks) {
+  std::string out;
+  for (std::size_t i = 0; i < marks.size();) {
+    const SplitMark first = split(marks[i]);
+    std::size_t last = i;
+    while (first.number >= 0 && last + 1 < marks.size()) {
+      const SplitMark next = split(marks[last + 1]);
+      if (next.letters != first.letters || next.number != first.number + static_cast<int>(last + 1 - i)) break;
+      ++last;
+    }
+    if (!out.empty()) out += ", ";
+    out += marks[i];
+    if (last > i) out += (last == i + 1 ? ", " : "–") + marks[last];
+    i = last + 1;
+  }
+  return out;
+}
+
+std::string kind_words(PartKind kind) {
+  switch (kind) {
+    case PartKind::stringer:
+      return "stringer";
+    case PartKind::hanger_board:
+      return "hanger board";
+    case PartKind::block:
+      return "block";
+    case PartKind::riser:
+      return "riser board";
+    case PartKind::tread:
+      return "tread";
+    case PartKind::kicker:
+      return "kicker";
+    case PartKind::post:
+      return "post";
+    case PartKind::top_rail:
+      return "top rail";
+    case PartKind::bottom_rail:
+      return "bottom rail";
+    case PartKind::cap:
+      return "cap";
+    case PartKind::handrail:
+      return "handrail";
+    case PartKind::baluster:
+      return "baluster";
+    case PartKind::connector:
+      return "connector";
+    case PartKind::pad_layer:
+      return "landing";
+    case PartKind::existing:
+      return "there already";
+  }
+  return "";
+}
+
+std::string figure_words(std::optional<double> value, const std::string& unit, UnitSystem units) {
+  if (!value) return "–";
+  if (unit == "in") return tape_plain(inches(*value), units);
+  if (unit == "deg") return fmt::format("{:.1f}°", *value);
+  if (unit == "slope") return fmt::format("{:.1f} %", *value * 100);
+  if (unit == "count" || unit == "none") return fmt::format("{:.0f}", *value);
+  return fmt::format("{:.2f} {}", *value, unit);
+}
+
+std::string verdict_words(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::fail:
+      return "fail";
+    case Verdict::too_close:
+      return "too close";
+    case Verdict::warn:
+      return "from memory";
+    case Verdict::not_checked:
+      return "not checked";
+    case Verdict::pass:
+      return "pass";
+  }
+  return "";
+}
+
+}  // namespace pitchboard

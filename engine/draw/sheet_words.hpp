@@ -1,0 +1,23 @@
+#pragma once
+// Words and figures that several sheets share. Internal to drawing.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/tape.hpp"
+#include "engine/frame/frame.hpp"
+#include "engine/rules/rules.hpp"
+
+namespace pitchboard {
+
+/// RETURNS a drill's size: to 1/64 in, or to 0.1 mm.
+[[nodiscard]] std::string drill_words(Length diameter, UnitSystem units);
+/// RETURNS the marks in the order given, runs of one letter and following numbers joined: "B1-B3, S1".
+[[nodiscard]] std::string mark_ranges(const std::vector<std::string>& marks);
+[[nodiscard]] std::string kind_words(PartKind kind);
+/// RETURNS a rule's number in words: lengths as tape text, angles in degrees, slopes as percent.
+[[nodiscard]] std::string figure_words(std::optional<double> value, const std::string& unit, UnitSystem units);
+[[nodiscard]] std::string verdict_words(Verdict verdict);
+
+}  // namespace pitchboard

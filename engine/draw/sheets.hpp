@@ -1,0 +1,37 @@
+#pragma once
+// The printed set: every sheet of one plan, each with its title block.
+
+#include <string_view>
+#include <vector>
+
+#include "engine/buy/buy.hpp"
+#include "engine/cut/cut.hpp"
+#include "engine/draw/sheet.hpp"
+#include "engine/frame/frame.hpp"
+#include "engine/job/job.hpp"
+#include "engine/measure/site.hpp"
+#include "engine/rules/rules.hpp"
+#include "engine/shape/flight.hpp"
+
+namespace pitchboard {
+
+/// What is drawn: the parts of a plan. The caller keeps them alive.
+struct DrawInput {
+  const Job& job;
+  const Site& site;
+  const Flight& flight;
+  const Frame& frame;
+  const std::vector<Finding>& findings;
+  const CutPlan& cuts;
+  const Marks& marks;
+  const Order& order;
+};
+
+constexpr std::string_view kWhoDecides =
+    "Your local building department and licensed practice decide what is allowed. This paper helps you to measure, "
+    "mark and ask.";
+
+/// RETURNS the printed set: summary first, then drawings, lists, checks, and the story pole at true height.
+[[nodiscard]] std::vector<Sheet> draw_sheets(const DrawInput& input, Paper paper);
+
+}  // namespace pitchboard

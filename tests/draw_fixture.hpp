@@ -1,0 +1,105 @@
+#pragma once
+// Whole plans to draw, made by the stages themselves from jobs that differ in everything that changes a sheet.
+
+#include <gtest/gtest.h>
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/draw/sheets.hpp"
+
+namespace pitchboard {
+
+/// Everything that a DrawInput points at. Never copied or moved once made, so that the references hold.
+struct DrawnPlan {
+  Job job;
+  Site site;
+  Flight flight;
+  Frame frame;
+  std::vector<Finding> findings;
+  CutPlan cuts;
+  Marks marks;
+  Order order;
+  explicit DrawnPlan(const Job& j, const Flight& f)
+      : job(j),
+        site(job),
+        flight(f),
+        frame(build_frame(job, site, flight, handrail_needed(job.place, flight.risers))),
+        findings(judge(job, site, flight, frame)),
+        cuts(plan_cuts(job, frame)),
+        marks(mark_out(job, flight, frame)),
+        order(make_order(job, flight, frame, cuts)) {}
+  DrawnPlan(const DrawnPlan&) = delete;
+  DrawnPlan& operator=(const DrawnPlan&) = delete;
+  [[nodiscard]] DrawInput input() const { return {job, site, flight, frame, findings, cuts, marks, order}; }
+};
+
+/// Three risers, one line of readings, pavers.
+inline Job low_step() {
+  Job job;
+  job.about = {"Low back step", "Elder Lane", "2026-05-02", UnitSystem::imperial};
+  job.ground.lines = {
+      {Line::middle, {{inches(12), inches(21.5)}, {inches(36), inches(22)}, {inches(72), inches(22.5)}}}};
+  job.rails.left = job.rails.right = SideRail::none;
+  job.stringers.spacing_at_most = inches(18);
+  return job;
+}
+
+/// Twelve risers, three lines on falling ground.
+inline Job long_flight() {
+  Job job;
+  job.about = {"Cabin stair", "Upper Lake Road", "2026-06-11", UnitSystem::imperial};
+  job.ground.method = Method::laser;
+  for (const Line line : {Line::left, Line::middle, Line::right}) {
+    const Length tilt = inches(line == Line::left ? -0.5 : line == Line::right ? 0.5 : 0.0);
+    job.ground.lines.push_back({line,
+                                {{inches(24), inches(80) + tilt},
+                                 {inches(60), inches(83.25) + tilt},
+                                 {inches(96), inches(85.5) + tilt},
+                                 {inches(120), inches(86.5) + tilt},
+                                 {inches(168), inches(87.25) + tilt}}});
+  }
+  return job;
+}
+
+/// Millimetres, open risers, solid stringers, a rail on one side, concrete.
+inline Job garden_studio() {
+  Job job;
+  job.about = {"Garden studio & \"shed\" <east>", "Mill Field", "2026-04-20", UnitSystem::metric};
+  job.ground.lines = {{Line::left, {{millimetres(300), millimetres(880)}, {millimetres(2200), millimetres(930)}}},
+                      {Line::right, {{millimetres(300), millimetres(890)}, {millimetres(2200), millimetres(940)}}}};
+  job.stringers.kind = StringerKind::solid;
+  job.stair.riser_boards = Risers::open;
+  job.stair.width = millimetres(1000);
+  job.rails.left = SideRail::none;
+  job.pad.make = PadMake::concrete;
+  job.place.pack = "uk-adk-2013";
+  return job;
+}
+
+/// A long name, a full tread at the top, a rim too shallow for the heads.
+inline Job side_door() {
+  Job job;
+  job.about = {"Side door of the old schoolhouse, north end, second attempt after the survey", "Schoolhouse Hill", "",
+               UnitSystem::imperial};
+  job.ground.lines = {
+      {Line::left,
+       {{inches(10), inches(34)}, {inches(30), inches(35)}, {inches(50), inches(36.5)}, {inches(90), inches(38)}}}};
+  job.stair.top = TopMode::full_tread;
+  job.deck.rim_size = "2x8";
+  job.pad.make = PadMake::gravel;
+  return job;
+}
+
+inline std::vector<Job> drawn_jobs() { return {low_step(), long_flight(), garden_studio(), side_door()}; }
+
+/// RETURNS the plan of the best flight. REQUIRES a job that some flight fits.
+inline std::unique_ptr<DrawnPlan> drawn(const Job& job) {
+  const Shapes shapes = shape_flights(job, Site(job), shape_limits(job.place));
+  EXPECT_FALSE(shapes.flights.empty()) << job.about.name;
+  if (shapes.flights.empty()) return nullptr;
+  return std::make_unique<DrawnPlan>(job, shapes.flights.front());
+}
+
+}  // namespace pitchboard
