@@ -1,0 +1,29 @@
+#pragma once
+// The packet: every file that a plan is handed over as, and the folder that holds them.
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+
+#include "engine/base/problem.hpp"
+#include "engine/plan.hpp"
+
+namespace pitchboard {
+
+/// The bytes of each file by its name inside the packet.
+using Packet = std::map<std::string, std::string>;
+
+/// RETURNS every file of the packet, `packet.json` included, which lists the others with a checksum each.
+/// ERRORS  what the PDF writer says.
+[[nodiscard]] Result<Packet> make_packet(const Plan& plan, Paper paper);
+
+/// Writes the packet as `folder`, all of it or nothing.
+/// 1. Replaces a folder only when that is an earlier packet in which nothing was added or changed; else it says what is
+/// in the
+///    way.  2. What is under the folder's name is at every moment the whole old packet or the whole new one, save for
+///    the blink between two renames.
+/// RETURNS nothing when it is done.
+[[nodiscard]] std::optional<Problem> write_packet(const std::filesystem::path& folder, const Packet& packet);
+
+}  // namespace pitchboard

@@ -1,0 +1,247 @@
+#include "cli/report.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "cli/terminal.hpp"
+#include "engine/draw/sheet_words.hpp"
+#include "engine/draw/sheets.hpp"
+#include "engine/job/words.hpp"
+
+namespace pitchboard {
+namespace {
+
+/// A margin smaller than the tape shows is written as a decimal, so that it never reads as nothing.
+constexpr double kReadsAsNothing = 1.0 / 32.0;
+
+Ink ink_of(const std::string& verdict) {
+  if (verdict == verdict_words(Verdict::fail)) return Ink::red;
+  if (verdict == verdict_words(Verdict::too_close) || verdict == verdict_words(Verdict::warn)) return Ink::yellow;
+  return verdict == verdict_words(Verdict::pass) ? Ink::plain : Ink::dim;
+}
+
+std::string lift_words(const Flight& flight, UnitSystem units) {
+  const Length lift = flight.landing.lift;
+  if (abs(lift) < kSixteenth / 2.0) return "as it is";
+  return (lift > Length() ? "up " : "down ") + tape(abs(lift), units);
+}
+
+std::string stringer_words(const Flight& flight, const Job& job) {
+  const std::string kind(word(flight.kind));
+  return flight.ready_cut ? fmt::format("{}, {}", kind, job.yard.ready_cut[*flight.ready_cut].name) : kind;
+}
+
+std::string figure(std::optional<double> value, const std::string& unit, UnitSystem units) {
+  if (value && unit == "in" && *value != 0 && std::abs(*value) < kReadsAsNothing) {
+    return units == UnitSystem::metric ? fmt::format("{:.2f} mm", *value * kMillimetresPerInch)
+                                       : fmt::format("{:.3f} in", *value);
+  }
+  return figure_words(value, unit, units);
+}
+
+std::string limit_words(const Finding& finding, UnitSystem units) {
+  if (!finding.limit) return "–";
+  std::string how = finding.compare;
+  std::ranges::replace(how, '_', ' ');
+  if (how == "required" || how == "advice") return how;
+  return how + " " + figure(finding.limit, finding.unit, units);
+}
+
+std::string measured_words(const Finding& finding, UnitSystem units) {
+  std::string out = figure(finding.measured, finding.unit, units);
+  if (finding.measured && finding.uncertainty && *finding.uncertainty > 0) {
+    out += " ±" + figure(finding.uncertainty, finding.unit, units);
+  }
+  return out;
+}
+
+std::string verdict_counts(const Plan& plan, bool colour) {
+  std::string out;
+  for (const Verdict verdict :
+       {Verdict::fail, Verdict::too_close, Verdict::warn, Verdict::not_checked, Verdict::pass}) {
+    const auto count = std::ranges::count_if(
+        plan.findings, [&](const Finding& finding) { return finding.applies && finding.verdict == verdict; });
+    if (count == 0) continue;
+    const std::string words = verdict_words(verdict);
+    out += (out.empty() ? "" : ", ") + inked(fmt::format("{} {}", count, words), ink_of(words), colour);
+  }
+  return out;
+}
+
+std::string weight_words(Force weight, UnitSystem units) {
+  constexpr double kKilogramsPerPound = 0.45359237;  // SOURCE international pound, 1959
+  return units == UnitSystem::metric ? fmt::format("{:.0f} kg", in_pounds(weight) * kKilogramsPerPound)
+                                     : fmt::format("{:.0f} lb", in_pounds(weight));
+}
+
+/// What stands in the way of building it as planned; a line each.
+std::string faults_text(const Plan& plan, bool colour) {
+  std::string out;
+  for (const Clash& clash : plan.frame.clashes) {
+    out += fmt::format("  {} {} and {}: {}\n", inked("clash", Ink::red, colour), clash.first, clash.second, clash.note);
+  }
+  for (const Problem& problem : plan.cuts.impossible) {
+    out += fmt::format("  {} {} {}\n", inked("missing", Ink::red, colour), problem.wrong, problem.remedy);
+  }
+  return out;
+}
+
+/// Exact lengths for spreadsheets, beside the tape text for people.
+std::string decimal(Length length, UnitSystem units) {
+  return units == UnitSystem::metric ? fmt::format("{:.1f}", in_millimetres(length))
+                                     : fmt::format("{:.4f}", in_inches(length));
+}
+
+std::string unit_of(UnitSystem units) { return units == UnitSystem::metric ? "mm" : "in"; }
+
+}  // namespace
+
+std::string summary(const Plan& plan, bool colour) {
+  const UnitSystem units = plan.job.about.units;
+  const Flight& flight = plan.flight;
+  const auto stringers = std::ranges::count(plan.frame.parts, PartKind::stringer, &Part::kind);
+  std::string out = inked(plan.job.about.name, Ink::bold, colour) + "\n";
+  out += fmt::format("  stair    {} risers of {}, going (run) {}, {} out and {} down; {} {}stringers, {} apart\n",
+                     flight.risers, tape(flight.unit_rise, units), tape(flight.going, units),
+                     tape_feet(flight.run, units), tape_feet(flight.total_rise, units), stringers,
+                     flight.kind == StringerKind::cut ? "" : std::string(word(flight.kind)) + " ",
+                     tape_plain(plan.frame.stringer_spacing, units));
+  out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), lift_words(flight, units),
+                     plan.frame.head.hanger_board ? "; a hanger board under the rim" : "");
+  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, verdict_counts(plan, colour));
+  for (const Finding& finding : plan.findings) {
+    if (finding.verdict != Verdict::fail && finding.verdict != Verdict::too_close) continue;
+    const std::string words = verdict_words(finding.verdict);
+    out += fmt::format("    {} {}: {} Measured {}, limit {}. {}\n", inked(words, ink_of(words), colour), finding.clause,
+                       finding.sentence, measured_words(finding, units), limit_words(finding, units), finding.change);
+  }
+  out += faults_text(plan, colour);
+  out += fmt::format("  order    {} {}, {} lines, {}{}\n", plan.order.currency, money_text(plan.order.total),
+                     plan.order.lines.size(), weight_words(plan.order.weight, units),
+                     plan.order.price_date.empty() ? "" : "; prices of " + plan.order.price_date);
+  return out;
+}
+
+std::string options_text(const std::vector<Flight>& flights, const Job& job) {
+  const UnitSystem units = job.about.units;
+  TextTable table{{{"risers", true},
+                   {"rise", true},
+                   {"going (run)", true},
+                   {"out", true},
+                   {"2R + G", true},
+                   {"slope", true},
+                   {"landing"},
+                   {"top"},
+                   {"stringers"}},
+                  {}};
+  for (const Flight& flight : flights) {
+    table.rows.push_back({std::to_string(flight.risers), tape(flight.unit_rise, units), tape(flight.going, units),
+                          tape_feet(flight.run, units), tape(flight.comfort.twice_rise_plus_going, units),
+                          fmt::format("{:.1f}°", in_degrees(flight.slope)), lift_words(flight, units),
+                          std::string(word(flight.top)), stringer_words(flight, job)});
+  }
+  return lined_up(table);
+}
+
+std::string checks_text(const Plan& plan, bool colour) {
+  const UnitSystem units = plan.job.about.units;
+  TextTable table{{{"verdict"}, {"clause"}, {"measured", true}, {"limit", true}, {"margin", true}, {"where"}, {"what"}},
+                  {}};
+  for (const Finding& finding : plan.findings) {
+    const std::string verdict = finding.applies ? verdict_words(finding.verdict) : "not asked";
+    std::string what = finding.sentence;
+    if (finding.verdict != Verdict::pass && !finding.change.empty()) what += " " + finding.change;
+    table.rows.push_back({verdict, finding.pack + " " + finding.clause, measured_words(finding, units),
+                          limit_words(finding, units), figure(finding.margin, finding.unit, units), finding.where,
+                          what});
+  }
+  std::string out = fmt::format("{}, {}\n\n", plan.job.about.name, plan.job.place.pack);
+  out += lined_up(table, 0, [&](std::size_t column, const std::string& cell) {
+    return column == 0 ? inked(cell, ink_of(cell), colour) : cell;
+  });
+  out += "\n  " + verdict_counts(plan, colour) + "\n" + faults_text(plan, colour);
+  for (const std::string& note : plan.frame.notes) out += "  note " + note + "\n";
+  return out + "\n" + std::string(kWhoDecides) + "\n";
+}
+
+bool something_fails(const Plan& plan) {
+  return std::ranges::any_of(plan.findings, [](const Finding& f) { return f.verdict == Verdict::fail; }) ||
+         !plan.frame.clashes.empty() || !plan.cuts.impossible.empty();
+}
+
+std::string packs_text() {
+  TextTable table{{{"key"}, {"kind"}, {"for"}, {"title"}}, {}};
+  for (const PackInfo& pack : packs()) {
+    table.rows.push_back({std::string(pack.key), std::string(pack.kind), std::string(pack.applies_to),
+                          std::string(pack.title) + (pack.caveat.empty() ? "" : fmt::format(" ({})", pack.caveat))});
+  }
+  return lined_up(table);
+}
+
+TextTable order_table(const Order& order) {
+  TextTable table{{{"group"},
+                   {"item"},
+                   {"for"},
+                   {"needed"},
+                   {"buy"},
+                   {"package"},
+                   {"each, " + order.currency},
+                   {"price, " + order.currency},
+                   {"weight, lb"},
+                   {"note"}},
+                  {}};
+  for (const OrderLine& line : order.lines) {
+    table.rows.push_back({line.group, line.item, line.use, std::to_string(line.needed), std::to_string(line.quantity),
+                          line.package, money_text(line.unit_price), money_text(line.price),
+                          fmt::format("{:.1f}", in_pounds(line.weight)), line.note});
+  }
+  return table;
+}
+
+TextTable cut_list_table(const Plan& plan) {
+  const UnitSystem units = plan.job.about.units;
+  TextTable table{{{"board"},
+                   {"section"},
+                   {"board length"},
+                   {"offcut"},
+                   {"piece"},
+                   {"length"},
+                   {"from, " + unit_of(units)},
+                   {"to, " + unit_of(units)}},
+                  {}};
+  int number = 0;
+  for (const Board& board : plan.cuts.boards) {
+    ++number;
+    for (const PlacedPiece& piece : board.pieces) {
+      table.rows.push_back({std::to_string(number), board.section, tape_feet(board.length, units),
+                            board.offcut ? "yes" : "no", piece.mark, tape(piece.to - piece.from, units),
+                            decimal(piece.from, units), decimal(piece.to, units)});
+    }
+  }
+  return table;
+}
+
+TextTable holes_table(const Plan& plan) {
+  const UnitSystem units = plan.job.about.units;
+  TextTable table{{{"part"},
+                   {"fastener"},
+                   {"face"},
+                   {"kind"},
+                   {"drill"},
+                   {"along"},
+                   {"across"},
+                   {"depth"},
+                   {"along, " + unit_of(units)},
+                   {"across, " + unit_of(units)}},
+                  {}};
+  for (const HoleRow& hole : plan.marks.holes) {
+    table.rows.push_back({hole.part, hole.fastener, hole.face, hole.kind == HoleKind::clearance ? "clearance" : "pilot",
+                          drill_words(hole.diameter, units), tape(hole.along, units), tape(hole.across, units),
+                          tape(hole.depth, units), decimal(hole.along, units), decimal(hole.across, units)});
+  }
+  return table;
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,26 @@
+#pragma once
+// What the program says about a plan, in words and tables.
+
+#include <string>
+
+#include "cli/text_table.hpp"
+#include "engine/plan.hpp"
+
+namespace pitchboard {
+
+/// RETURNS a few lines: what the stair is, how it stands with the code, what it costs, what to look at.
+[[nodiscard]] std::string summary(const Plan& plan, bool colour);
+/// RETURNS the flights that fit, best first.
+[[nodiscard]] std::string options_text(const std::vector<Flight>& flights, const Job& job);
+/// RETURNS every finding as a table, worst first, then clashes, what is missing, and notes.
+[[nodiscard]] std::string checks_text(const Plan& plan, bool colour);
+/// True when a rule fails, parts clash, or a piece fits no board that can be had.
+[[nodiscard]] bool something_fails(const Plan& plan);
+/// RETURNS the code packs and amendments.
+[[nodiscard]] std::string packs_text();
+
+[[nodiscard]] TextTable order_table(const Order& order);
+[[nodiscard]] TextTable cut_list_table(const Plan& plan);
+[[nodiscard]] TextTable holes_table(const Plan& plan);
+
+}  // namespace pitchboard
