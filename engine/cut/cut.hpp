@@ -12,27 +12,27 @@ namespace pitchboard {
 
 /// One piece on a board.
 struct PlacedPiece {
-  std::string mark;        ///< Part::mark
-  Length from, to;         ///< along the board from its left end, trim and kerfs already stepped over
+  std::string mark;  ///< Part::mark
+  Length from, to;   ///< along the board from its left end, trim and kerfs already stepped over
 };
 struct Board {
-  std::string section;     ///< "2x12"
+  std::string section;  ///< "2x12"
   Length length;
-  Money price;             ///< 0 for offcuts
+  Money price;  ///< 0 for offcuts
   bool offcut = false;
   std::vector<PlacedPiece> pieces;
-  Length left_over;        ///< usable length that remains
+  Length left_over;  ///< usable length that remains
 };
 struct SectionProof {
   std::string section;
-  Money cost;              ///< of the boards bought
-  Money bound;             ///< no order can be cheaper than this
-  bool optimal = false;    ///< cost == bound
+  Money cost;            ///< of the boards bought
+  Money bound;           ///< no order can be cheaper than this
+  bool optimal = false;  ///< cost == bound
 };
 struct CutPlan {
   std::vector<Board> boards;
   std::vector<SectionProof> proofs;
-  Problems impossible;     ///< pieces longer than any board of their section
+  Problems impossible;  ///< pieces longer than any board of their section
 };
 
 /// A board that can be had, or an offcut on hand (price 0, `available` of them).
@@ -46,34 +46,36 @@ struct Demand {
   Length length;
 };
 /// RETURNS the cheapest boards for pieces of one section: exact, with the lower bound that proves it.
-/// A board of length L with trim t each end and kerf k holds pieces with sum(length + k) <= L - 2t + k; offcuts are not trimmed.
-[[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands, std::vector<StockItem> stock,
-                                      Length kerf, Length end_trim);
+/// A board of length L with trim t each end and kerf k holds pieces with sum(length + k) <= L - 2t + k; offcuts are not
+/// trimmed.
+[[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
+                                      std::vector<StockItem> stock, Length kerf, Length end_trim);
 [[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame);
 
 /// Everything that is marked on a cut stringer.
 struct StringerCard {
   std::string mark;
   int risers = 0;
-  Length unit_rise, going, step_length;      ///< step_length: sqrt(R² + G²) along the edge
-  std::vector<Length> marks;                 ///< cumulative, from the lowest mark, along the notched edge
-  Length first_riser_cut, top_going_cut;     ///< plumb height of the lowest riser cut; level length of the highest tread cut
+  Length unit_rise, going, step_length;  ///< step_length: sqrt(R² + G²) along the edge
+  std::vector<Length> marks;             ///< cumulative, from the lowest mark, along the notched edge
+  Length first_riser_cut,
+      top_going_cut;  ///< plumb height of the lowest riser cut; level length of the highest tread cut
   Length throat, drop, plumb_cut, foot_cut;  ///< drop: taken off the foot
   Angle slope;                               ///< level cut from the board's edge; the plumb cut is 90° less
   Length square_tongue, square_body;         ///< framing square: rise on the tongue, going on the body
   Length overall;                            ///< first to last mark: the sum check
 };
 struct SawSetting {
-  std::string mark;        ///< of the part, or the first of equals
+  std::string mark;  ///< of the part, or the first of equals
   int count = 1;
-  std::string cut;         ///< "upper end", "foot, level cut"
-  Angle from_square;       ///< what the saw's scale is set to
+  std::string cut;    ///< "upper end", "foot, level cut"
+  Angle from_square;  ///< what the saw's scale is set to
   bool beyond_saw = false;
-  std::string how;         ///< what to do, in words, when beyond the saw or not straight
+  std::string how;  ///< what to do, in words, when beyond the saw or not straight
 };
 struct HoleRow {
-  std::string part, fastener, face;   ///< face: "outside", "end"
-  Length along, across;               ///< from the part's end and lower edge, in board axes
+  std::string part, fastener, face;  ///< face: "outside", "end"
+  Length along, across;              ///< from the part's end and lower edge, in board axes
   Length diameter, depth;
   HoleKind kind = HoleKind::clearance;
 };

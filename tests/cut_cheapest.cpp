@@ -1,0 +1,230 @@
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <fstream>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <random>
+
+#include "engine/cut/cut.hpp"
+
+namespace pitchboard {
+namespace {
+
+Length sixteenths(int n) { return inches(n / 16.0); }
+
+/// A small random section in whole sixteenths, so that the other solver sees the very same numbers.
+struct Case {
+  int kerf = 2, trim = 8;
+  std::vector<std::pair<int, int>> pieces, boards, offcuts;  // length and count, length and price, length and count
+};
+
+Case random_case(unsigned seed) {
+  std::mt19937 random(seed);
+  const auto between = [&](int low, int high) {
+    return low + static_cast<int>(random() % static_cast<unsigned>(high - low + 1));
+  };
+  Case c;
+  c.kerf = between(0, 3);
+  c.trim = between(0, 16);
+  std::map<int, int> lengths, boards, offcuts;
+  for (int kinds = between(1, 5), i = 0; i < kinds; ++i) lengths[between(16 * 12, 16 * 90)] = between(1, 5);
+  for (int kinds = between(1, 4), i = 0; i < kinds; ++i) {
+    const int feet = 8 + 2 * between(0, 4);
+    boards[feet * 192] = feet * between(90, 130);
+  }
+  for (int kinds = between(0, 2), i = 0; i < kinds; ++i) offcuts[between(16 * 14, 16 * 80)] = between(1, 2);
+  c.pieces.assign(lengths.begin(), lengths.end());
+  c.boards.assign(boards.begin(), boards.end());
+  c.offcuts.assign(offcuts.begin(), offcuts.end());
+  return c;
+}
+
+CutPlan cut(const Case& c) {
+  std::vector<Demand> demands;
+  for (const auto& [length, count] : c.pieces) {
+    for (int n = 0; n < count; ++n) demands.push_back({"P" + std::to_string(demands.size() + 1), sixteenths(length)});
+  }
+  std::vector<StockItem> stock;
+  for (const auto& [length, price] : c.boards) stock.push_back({sixteenths(length), {price}, {}});
+  for (const auto& [length, count] : c.offcuts) stock.push_back({sixteenths(length), {}, count});
+  return cheapest_boards("2x6", demands, stock, sixteenths(c.kerf), sixteenths(c.trim));
+}
+
+/// Every piece once, in order along its board, a kerf apart, inside the trimmed ends; boards and offcuts no more than
+/// there are.
+void expect_sound(const Case& c, const CutPlan& plan) {
+  std::map<std::string, int> seen;
+  std::map<double, int> offcuts_used;
+  std::int64_t cost = 0;
+  for (const Board& board : plan.boards) {
+    ASSERT_FALSE(board.pieces.empty());
+    cost += board.price.cents;
+    if (board.offcut) ++offcuts_used[in_inches(board.length)];
+    const Length trim = board.offcut ? Length() : sixteenths(c.trim);
+    Length free_from = trim;
+    for (const PlacedPiece& piece : board.pieces) {
+      ++seen[piece.mark];
+      EXPECT_GE(piece.from, free_from - kTouch);
+      free_from = piece.to + sixteenths(c.kerf);
+    }
+    EXPECT_LE(board.pieces.back().to, board.length - trim + kTouch);
+    EXPECT_NEAR(in_inches(board.left_over), std::max(0.0, in_inches(board.length - trim - free_from)), 1e-9);
+  }
+  EXPECT_EQ(cost, plan.proofs.at(0).cost.cents);
+  for (const auto& [length, count] : c.offcuts) EXPECT_LE(offcuts_used[length / 16.0], count);
+  int number = 0;
+  for (const auto& [length, count] : c.pieces) {
+    for (int n = 0; n < count; ++n) {
+      const std::string mark = "P" + std::to_string(++number);
+      EXPECT_EQ(seen[mark], plan.impossible.empty() ? 1 : seen[mark]) << mark;
+      for (const Board& board : plan.boards) {
+        for (const PlacedPiece& piece : board.pieces) {
+          if (piece.mark != mark) continue;
+          EXPECT_NEAR(in_inches(piece.to - piece.from), length / 16.0, 1e-9);
+        }
+      }
+    }
+  }
+}
+
+TEST(CheapestBoards, CostsWhatAnIndependentSolverFindsCheapest) {
+  constexpr unsigned kCases = 80;
+  nlohmann::json cases = nlohmann::json::array();
+  for (unsigned seed = 1; seed <= kCases; ++seed) {
+    const Case c = random_case(seed);
+    cases.push_back(
+        {{"kerf", c.kerf}, {"trim", c.trim}, {"pieces", c.pieces}, {"boards", c.boards}, {"offcuts", c.offcuts}});
+  }
+  const std::string in = testing::TempDir() + "cutting_cases.json", out = testing::TempDir() + "cutting_answers.json";
+  std::ofstream(in) << cases;
+  const std::string command =
+      std::string("/usr/bin/python3 ") + SOURCE_DIR + "/tests/oracle_cutting.py " + in + " " + out;
+  ASSERT_EQ(std::system(command.c_str()), 0) << "needs python3-scipy: script/setup installs it";
+  const auto answers = nlohmann::json::parse(std::ifstream(out));
+  ASSERT_EQ(answers.size(), kCases);
+  int solved = 0;
+  for (unsigned seed = 1; seed <= kCases; ++seed) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    const CutPlan plan = cut(random_case(seed));
+    expect_sound(random_case(seed), plan);
+    EXPECT_EQ(answers[seed - 1].is_null(), !plan.impossible.empty());
+    if (answers[seed - 1].is_null()) continue;
+    ++solved;
+    EXPECT_EQ(plan.proofs.at(0).cost.cents, answers[seed - 1].get<std::int64_t>());
+    EXPECT_EQ(plan.proofs[0].bound, plan.proofs[0].cost);
+    EXPECT_TRUE(plan.proofs[0].optimal);
+  }
+  EXPECT_GT(solved, 60);
+}
+
+TEST(CheapestBoards, LargerRandomSectionsAreSoundAndNeverCheaperThanTheirBound) {
+  for (unsigned seed = 1; seed <= 200; ++seed) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    Case c = random_case(seed + 1000);
+    std::map<int, int> more(c.pieces.begin(), c.pieces.end());
+    for (const auto& [length, count] : random_case(seed + 5000).pieces) more[length] = 2 * count;
+    c.pieces.assign(more.begin(), more.end());
+    const CutPlan plan = cut(c);
+    expect_sound(c, plan);
+    EXPECT_LE(plan.proofs.at(0).bound, plan.proofs[0].cost);
+    EXPECT_EQ(plan.proofs[0].optimal, plan.proofs[0].bound == plan.proofs[0].cost);
+  }
+}
+
+// Stringers of 5 risers, 7 x 10-1/2 in, are 49.6 in of board: two come out of a 10 ft board, not out of an 8 ft one.
+// SOURCE common practice, no source; the sum: 2 x 49.6 + 1/8 + 2 x 1/2 = 100.3 in.
+TEST(CheapestBoards, TwoFiveRiserStringersComeOutOfOneTenFootBoard) {
+  const std::vector<Demand> stringers{{"S1", inches(49.6)}, {"S2", inches(49.6)}};
+  const CutPlan plan =
+      cheapest_boards("2x12", stringers, {{feet(8), {2490}, {}}, {feet(10), {3190}, {}}}, inches(0.125), inches(0.5));
+  ASSERT_EQ(plan.boards.size(), 1U);
+  EXPECT_EQ(plan.boards[0].length, feet(10));
+  EXPECT_EQ(plan.proofs[0].cost.cents, 3190);
+  EXPECT_NEAR(in_inches(plan.boards[0].left_over), 120 - 1 - 2 * 49.6 - 2 * 0.125, 1e-9);
+}
+
+TEST(CheapestBoards, PiecesThatFillABoardToTheKerfFit) {
+  const Length piece = (feet(8) - inches(1.0) - inches(0.125) * 2.0) / 3.0;  // not a whole number of ticks
+  const std::vector<Demand> three{{"A", inches(31.0)}, {"B", inches(31.75)}, {"C", inches(32.0)}};
+  const CutPlan exact = cheapest_boards("2x4", three, {{feet(8), {690}, {}}}, inches(0.125), inches(0.5));
+  EXPECT_EQ(exact.boards.size(), 1U);
+  EXPECT_EQ(exact.boards[0].left_over, Length());
+  const std::vector<Demand> over{{"A", inches(31.0)}, {"B", inches(31.75)}, {"C", inches(32.002)}};
+  EXPECT_EQ(cheapest_boards("2x4", over, {{feet(8), {690}, {}}}, inches(0.125), inches(0.5)).boards.size(), 2U);
+  // Thirds of a tick round to the safe side: up to 3/1024 in of a board is given away.
+  EXPECT_EQ(cheapest_boards("2x4", {{"A", piece}, {"B", piece}, {"C", piece - inches(0.003)}}, {{feet(8), {690}, {}}},
+                            inches(0.125), inches(0.5))
+                .boards.size(),
+            1U);
+}
+
+TEST(CheapestBoards, OffcutsOnHandAreUsedBeforeABoardIsBought) {
+  const CutPlan plan =
+      cheapest_boards("2x6", {{"T1", inches(37)}, {"T2", inches(37)}},
+                      {{feet(8), {1080}, {}}, {inches(37), {}, 1}, {inches(38), {}, 1}}, inches(0.125), inches(0.5));
+  EXPECT_EQ(plan.proofs[0].cost.cents, 0);
+  ASSERT_EQ(plan.boards.size(), 2U);
+  EXPECT_TRUE(plan.boards[0].offcut && plan.boards[1].offcut);
+  EXPECT_TRUE(plan.proofs[0].optimal);
+}
+
+TEST(CheapestBoards, AtEqualCostFewerBoardsAreBought) {
+  const std::vector<Demand> treads{{"T1", inches(37)}, {"T2", inches(37)}, {"T3", inches(37)}, {"T4", inches(37)}};
+  const CutPlan plan =
+      cheapest_boards("2x6", treads, {{feet(8), {1000}, {}}, {feet(16), {2000}, {}}}, inches(0.125), inches(0.5));
+  ASSERT_EQ(plan.boards.size(), 1U);
+  EXPECT_EQ(plan.boards[0].length, feet(16));
+}
+
+TEST(CheapestBoards, TheLeftOverIsKeptInOnePieceWhereItCanBe) {
+  // Two boards are needed for three pieces either way; the two short ones go together on one or are split.
+  const CutPlan plan = cheapest_boards("2x6", {{"A", inches(60)}, {"B", inches(20)}, {"C", inches(20)}},
+                                       {{feet(8), {1000}, {}}}, inches(0.125), inches(0.5));
+  ASSERT_EQ(plan.boards.size(), 2U);
+  Length longest;
+  for (const Board& board : plan.boards) longest = std::max(longest, board.left_over);
+  EXPECT_NEAR(in_inches(longest), 95 - 20 - 0.125, 1e-9);
+}
+
+TEST(CheapestBoards, APieceLongerThanEveryBoardIsNamedAndTheRestIsCut) {
+  const CutPlan plan = cheapest_boards("2x12", {{"S1", inches(250)}, {"S2", inches(90)}}, {{feet(20), {7490}, {}}},
+                                       inches(0.125), inches(0.5));
+  ASSERT_EQ(plan.impossible.size(), 1U);
+  EXPECT_NE(plan.impossible[0].wrong.find("S1"), std::string::npos);
+  EXPECT_NE(plan.impossible[0].wrong.find("239"), std::string::npos);
+  ASSERT_EQ(plan.boards.size(), 1U);
+  EXPECT_EQ(plan.boards[0].pieces.at(0).mark, "S2");
+}
+
+TEST(CheapestBoards, NoStockAtAllIsAProblemAndNotACrash) {
+  const CutPlan plan = cheapest_boards("2x12", {{"S1", inches(50)}}, {}, inches(0.125), inches(0.5));
+  EXPECT_EQ(plan.impossible.size(), 1U);
+  EXPECT_TRUE(plan.boards.empty());
+  EXPECT_TRUE(cheapest_boards("2x12", {}, {}, inches(0.125), inches(0.5)).boards.empty());
+}
+
+TEST(CheapestBoards, TooFewOffcutsAreNamed) {
+  const CutPlan plan =
+      cheapest_boards("2x6", {{"A", inches(40)}, {"B", inches(40)}}, {{inches(50), {}, 1}}, inches(0.125), inches(0.5));
+  EXPECT_EQ(plan.boards.size(), 1U);
+  ASSERT_EQ(plan.impossible.size(), 1U);
+  EXPECT_NE(plan.impossible[0].wrong.find("B"), std::string::npos);
+}
+
+TEST(CheapestBoards, EqualDemandsGiveEqualPlans) {
+  for (unsigned seed = 1; seed <= 20; ++seed) {
+    const CutPlan p = cut(random_case(seed)), q = cut(random_case(seed));
+    ASSERT_EQ(p.boards.size(), q.boards.size());
+    for (std::size_t i = 0; i < p.boards.size(); ++i) {
+      ASSERT_EQ(p.boards[i].pieces.size(), q.boards[i].pieces.size());
+      for (std::size_t k = 0; k < p.boards[i].pieces.size(); ++k) {
+        EXPECT_EQ(p.boards[i].pieces[k].mark, q.boards[i].pieces[k].mark);
+        EXPECT_EQ(p.boards[i].pieces[k].from, q.boards[i].pieces[k].from);
+      }
+    }
+  }
+}
+
+}  // namespace
+}  // namespace pitchboard
