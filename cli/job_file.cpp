@@ -4,8 +4,8 @@
 #include <toml++/toml.h>
 
 #include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "engine/job/read_job.hpp"
 
@@ -51,12 +51,14 @@ Result<std::string> json_of_toml(std::string_view toml) {
 }
 
 Result<Job> read_job_file(const std::filesystem::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), {}};
   std::error_code error;
-  if (!file || !std::filesystem::is_regular_file(path, error)) {
+  std::ifstream file(path, std::ios::binary);
+  if (!file || std::filesystem::is_directory(path, error)) {
     return std::unexpected(Problems{{path.string(), "this file cannot be read", "check its name and who may read it"}});
   }
+  std::ostringstream whole;
+  whole << file.rdbuf();
+  const std::string text = whole.str();
   if (path.extension() == ".json") return read_job_json(text);
   const Result<std::string> json = json_of_toml(text);
   if (!json) return std::unexpected(json.error());

@@ -123,19 +123,21 @@ Token fraction(double numerator, double denominator) {
   return {Kind::odd_denominator};
 }
 
+Token numeric(Kind kind, double value) { return std::isfinite(value) ? Token{kind, value} : Token{}; }
+
 Token take_number(std::string_view& rest) {
   std::string digits = take_while(rest, is_digit);
   if (rest.starts_with('.')) {
     rest.remove_prefix(1);
     const std::string decimals = take_while(rest, is_digit);
     if (digits.empty() && decimals.empty()) return {};
-    return {Kind::decimal, number((digits.empty() ? "0" : digits) + "." + (decimals.empty() ? "0" : decimals))};
+    return numeric(Kind::decimal, number((digits.empty() ? "0" : digits) + "." + (decimals.empty() ? "0" : decimals)));
   }
   if (rest.size() > 1 && rest[0] == '/' && is_digit(rest[1])) {
     rest.remove_prefix(1);
     return fraction(number(digits), number(take_while(rest, is_digit)));
   }
-  return {Kind::whole, number(digits)};
+  return numeric(Kind::whole, number(digits));
 }
 
 Token take_unit(std::string_view& rest) {
