@@ -1,0 +1,275 @@
+#!/usr/bin/python3
+"""The program from outside: what it prints, writes and returns. PITCHBOARD names the program to test."""
+import csv
+import json
+import os
+import pathlib
+import re
+import subprocess
+import tempfile
+import unittest
+
+ROOT = pathlib.Path(__file__).resolve().parent.parent
+PROGRAM = os.environ["PITCHBOARD"]
+DEMO = ROOT / "examples" / "schoolhouse-side-door.toml"
+PAPERS = {"plan.pdf", "plan.json", "job.json", "order.csv", "cut-list.csv", "holes.csv", "checks.txt", "packet.json"}
+
+
+def run(*arguments, **options):
+    return subprocess.run([PROGRAM, *map(str, arguments)], capture_output=True, text=True, timeout=300, **options)
+
+
+def files_in(folder):
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in folder.rglob("*") if p.is_file()}
+
+
+def help_texts():
+    texts = {"": run("--help").stdout}
+    for command in ("plan", "options", "check", "fields", "packs"):
+        texts[command] = run(command, "--help").stdout
+    return texts
+
+
+class CommandLine(unittest.TestCase):
+    def setUp(self):
+        scratch = tempfile.TemporaryDirectory()
+        self.addCleanup(scratch.cleanup)
+        self.scratch = pathlib.Path(scratch.name)
+        self.out = self.scratch / "out"
+
+    def plan(self, job=DEMO, code=0, *more):
+        done = run("plan", job, "-o", self.out, *more)
+        self.assertEqual(done.returncode, code, done.stderr)
+        return done
+
+    def job_with(self, old, new):
+        text = DEMO.read_text(encoding="utf-8")
+        self.assertIn(old, text)
+        path = self.scratch / "job.toml"
+        path.write_text(text.replace(old, new), encoding="utf-8")
+        return path
+
+    # ------------------------------------------------------------------------------------------------------- papers
+
+    def test_the_packet_holds_every_paper(self):
+        self.plan()
+        files = files_in(self.out)
+        self.assertLessEqual(PAPERS, files.keys())
+        sheets = [name for name in files if name.startswith("sheets/")]
+        self.assertGreater(len(sheets), 3)
+        self.assertEqual(files.keys() - PAPERS, set(sheets))
+        self.assertTrue(files["plan.pdf"].startswith(b"%PDF"))
+
+    def test_every_example_is_planned(self):
+        examples = sorted((ROOT / "examples").glob("*.toml"))
+        self.assertGreaterEqual(len(examples), 5)
+        for example in examples:
+            with self.subTest(example.name):
+                self.plan(example)
+
+    def test_equal_jobs_give_equal_bytes(self):
+        self.plan()
+        first = files_in(self.out)
+        self.plan()
+        self.assertEqual(first, files_in(self.out))
+
+    def test_the_canonical_job_plans_the_same_stair(self):
+        self.plan()
+        before = files_in(self.out)["plan.json"]
+        self.out.rename(self.scratch / "first")
+        self.plan(self.scratch / "first" / "job.json")
+        self.assertEqual(before, files_in(self.out)["plan.json"])
+
+    def test_the_printed_plan_is_the_written_one_and_canonical(self):
+        self.plan()
+        printed = run("plan", DEMO, "--json").stdout
+        self.assertEqual(printed, (self.out / "plan.json").read_text(encoding="utf-8"))
+        plan = json.loads(printed)
+        self.assertEqual(printed, json.dumps(plan, indent=1, sort_keys=True, ensure_ascii=False) + "\n")
+        self.assertEqual(plan["flight"], {**plan["flight"], **plan["options"][0]})
+
+    def test_the_lists_agree_with_the_plan(self):
+        self.plan()
+        plan = json.loads((self.out / "plan.json").read_text(encoding="utf-8"))
+        rows = {}
+        for name in ("order", "cut-list", "holes"):
+            with (self.out / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+                rows[name] = list(csv.DictReader(file))
+        self.assertEqual(len(rows["order"]), len(plan["order"]["lines"]))
+        total = sum(round(float(row[f"price, {plan['order']['currency']}"]) * 100) for row in rows["order"])
+        self.assertEqual(total, plan["order"]["total"])
+        pieces = [piece["mark"] for board in plan["cuts"]["boards"] for piece in board["pieces"]]
+        self.assertEqual([row["piece"] for row in rows["cut-list"]], pieces)
+        self.assertEqual([row["part"] for row in rows["holes"]], [hole["part"] for hole in plan["marks"]["holes"]])
+
+    def test_papers_never_call_a_stair_safe(self):
+        self.plan()
+        for name, content in files_in(self.out).items():
+            if name.endswith((".svg", ".txt", ".csv")):
+                self.assertNotRegex(content.decode().lower(), r"\b(is|are|stays?) safe\b|\bsafe stairs?\b", name)
+        self.assertIn("building department", (self.out / "checks.txt").read_text(encoding="utf-8"))
+
+    def test_metric_papers_speak_millimetres(self):
+        done = self.plan(DEMO, 0, "--metric")
+        self.assertIn(" mm", done.stdout)
+        self.assertNotRegex(done.stdout, r"\d\"")
+        self.assertEqual(json.loads((self.out / "job.json").read_text())["about"]["units"], "metric")
+
+    def test_paper_size_follows_the_option(self):
+        for paper, size in (("letter", "612 x 792"), ("a4", "595.* x 84[12]")):
+            self.plan(DEMO, 0, "--paper", paper)
+            info = subprocess.run(["pdfinfo", self.out / "plan.pdf"], capture_output=True, text=True, check=True).stdout
+            self.assertRegex(info, r"Page size: +(" + size + ")|" + "Page size: +(" + " x ".join(reversed(size.split(" x "))) + ")")
+
+    # ----------------------------------------------------------------------------------------------- what is there already
+
+    def test_an_earlier_packet_is_replaced(self):
+        self.plan()
+        self.plan(ROOT / "examples" / "lake-cabin.toml")
+        self.assertEqual(list(self.scratch.iterdir()), [self.out])
+
+    def test_a_foreign_folder_is_left_alone(self):
+        self.out.mkdir()
+        (self.out / "letter.txt").write_text("mine")
+        done = self.plan(DEMO, 1)
+        self.assertIn("something other than a packet", done.stderr)
+        self.assertEqual(files_in(self.out), {"letter.txt": b"mine"})
+        self.assertEqual(list(self.scratch.iterdir()), [self.out])
+
+    def test_a_file_that_someone_added_to_a_packet_is_kept(self):
+        self.plan()
+        (self.out / "sheets" / "notes.txt").write_text("mine")
+        before = files_in(self.out)
+        self.assertIn("notes.txt", self.plan(DEMO, 1).stderr)
+        self.assertEqual(files_in(self.out), before)
+
+    def test_a_paper_that_someone_changed_is_kept(self):
+        self.plan()
+        with (self.out / "order.csv").open("a") as file:
+            file.write("extra\n")
+        before = files_in(self.out)
+        self.assertIn("order.csv", self.plan(DEMO, 1).stderr)
+        self.assertEqual(files_in(self.out), before)
+
+    def test_a_file_in_the_folders_place_is_kept(self):
+        self.out.write_text("mine")
+        self.plan(DEMO, 1)
+        self.assertEqual(self.out.read_text(), "mine")
+
+    # -------------------------------------------------------------------------------------------------------- bad input
+
+    def test_bad_input_is_told_all_at_once_and_writes_nothing(self):
+        job = self.job_with('width = "36 in"', 'width = "36"\nrisers = 400\nwidht = "3 ft"')
+        done = self.plan(job, 2)
+        for place in ("stair.width", "stair.risers", "stair.widht"):
+            self.assertIn(place, done.stderr)
+        self.assertEqual(done.stdout, "")
+        self.assertFalse(self.out.exists())
+
+    def test_an_unknown_code_pack_is_bad_input(self):
+        done = self.plan(self.job_with('pack = "irc-2021"', 'pack = "irc-1899"'), 2)
+        self.assertIn("place.pack", done.stderr)
+        self.assertFalse(self.out.exists())
+
+    def test_a_missing_job_file_is_bad_input(self):
+        done = self.plan(self.scratch / "nowhere.toml", 2)
+        self.assertIn("nowhere.toml", done.stderr)
+
+    def test_an_impossible_job_says_what_collides_and_writes_nothing(self):
+        done = self.plan(self.job_with('run_at_most = "8 ft"', 'run_at_most = "5 ft"'), 3)
+        self.assertIn("room.run_at_most", done.stderr)
+        self.assertEqual(done.stdout, "")
+        self.assertFalse(self.out.exists())
+
+    def test_usage_errors_return_2(self):
+        for arguments in ([], ["build"], ["plan"], ["plan", DEMO], ["plan", DEMO, "-o", self.out, "--paper", "a3"],
+                          ["fields", "--schema", "--markdown"]):
+            with self.subTest(arguments):
+                self.assertEqual(run(*arguments).returncode, 2)
+
+    def test_a_full_disk_is_not_success(self):
+        with open("/dev/full", "w") as full:
+            done = subprocess.run([PROGRAM, "packs"], stdout=full, stderr=subprocess.PIPE)
+        self.assertEqual(done.returncode, 1)
+
+    # ------------------------------------------------------------------------------------------------------ other commands
+
+    def test_options_list_the_planned_flight_first(self):
+        plan = json.loads(run("plan", DEMO, "--json").stdout)
+        lines = run("options", DEMO).stdout.splitlines()
+        self.assertEqual(len(lines), 1 + len(plan["options"]))
+        self.assertEqual(lines[1].split()[0], str(plan["flight"]["risers"]))
+
+    def test_check_returns_4_exactly_when_something_fails(self):
+        for example in sorted((ROOT / "examples").glob("*.toml")):
+            with self.subTest(example.name):
+                plan = json.loads(run("plan", example, "--json").stdout)
+                fails = [f for f in plan["findings"] if f["verdict"] == "fail"]
+                fails += plan["frame"]["clashes"] + plan["cuts"]["impossible"]
+                done = run("check", example)
+                self.assertEqual(done.returncode, 4 if fails else 0)
+                for finding in plan["findings"]:
+                    self.assertIn(finding["clause"], done.stdout)
+
+    def test_a_broken_limit_fails_the_check(self):
+        done = run("check", self.job_with('[rails]', '[rails]\nheight = "30 in"'))
+        self.assertEqual(done.returncode, 4, done.stdout)
+        self.assertRegex(done.stdout, r"(?m)^fail +irc")
+
+    def test_packs_and_schema_are_readable(self):
+        self.assertIn("irc-2021", run("packs").stdout)
+        self.assertIn("properties", json.loads(run("fields", "--schema").stdout))
+        self.assertIn("deck.board_thickness", run("fields").stdout)
+
+    # ------------------------------------------------------------------------------------------------------------- help
+
+    def test_help_shows_examples_and_exit_codes(self):
+        text = run("--help").stdout
+        for words in ("Examples:", "Exit codes:", "  3  no stair fits"):
+            self.assertIn(words, text)
+
+    def test_man_page_and_completions_know_every_option_and_command(self):
+        texts = help_texts()
+        words = set(re.findall(r"--[a-z][a-z-]*", "".join(texts.values()))) | (texts.keys() - {""})
+        self.assertGreater(len(words), 10)
+        pages = list((ROOT / "cli" / "completions").iterdir()) + [ROOT / "docs" / "man" / "pitchboard.1"]
+        self.assertEqual(len(pages), 4)
+        for page in pages:
+            text = page.read_text(encoding="utf-8").replace("\\-", "-")
+            for word in sorted(words):
+                plain = word[2:] if page.suffix == ".fish" and word.startswith("--") else word
+                self.assertRegex(text, rf"(?<![\w-]){re.escape(plain)}(?![\w-])", f"{page.name}: {word}")
+
+    def test_bash_completion_offers_commands_options_and_papers(self):
+        script = ROOT / "cli" / "completions" / "pitchboard.bash"
+
+        def offered(*words):
+            line = f"""shopt -s extglob; source {script}; COMP_WORDS=(pitchboard {' '.join(words)} '')
+                       COMP_CWORD={len(words) + 1}; _pitchboard pitchboard '' {words[-1] if words else 'pitchboard'}
+                       printf '%s\\n' "${{COMPREPLY[@]}}" """
+            return subprocess.run(["bash", "-c", line], capture_output=True, text=True, cwd=ROOT / "examples").stdout.split()
+
+        self.assertIn("options", offered())
+        self.assertIn("--schema", offered("fields"))
+        self.assertEqual(offered("plan", "--paper"), ["letter", "a4"])
+        self.assertIn(DEMO.name, offered("plan"))
+
+    def test_man_page_has_no_warnings(self):
+        done = subprocess.run(["man", "--warnings", "-E", "UTF-8", "-l", "-Tutf8", ROOT / "docs" / "man" / "pitchboard.1"],
+                              capture_output=True, text=True, env={**os.environ, "MANWIDTH": "80"})
+        self.assertEqual((done.returncode, done.stderr), (0, ""))
+        self.assertIn("EXIT STATUS", done.stdout)
+
+    def test_no_colour_outside_a_terminal(self):
+        self.assertNotIn("\033", run("check", DEMO, env={**os.environ, "TERM": "xterm"}).stdout)
+
+    def test_colour_on_a_terminal_unless_told_not_to(self):
+        for extra, coloured in (({}, True), ({"NO_COLOR": "1"}, False)):
+            environment = {k: v for k, v in os.environ.items() if k != "NO_COLOR"} | {"TERM": "xterm"} | extra
+            done = subprocess.run(["script", "-qec", f"{PROGRAM} plan {DEMO} -o {self.out}", "/dev/null"], capture_output=True,
+                                  stdin=subprocess.DEVNULL, env=environment)
+            self.assertEqual(b"\033[" in done.stdout, coloured)
+
+
+if __name__ == "__main__":
+    unittest.main()
