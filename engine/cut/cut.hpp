@@ -50,32 +50,40 @@ struct Demand {
 /// trimmed.
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
                                       std::vector<StockItem> stock, Length kerf, Length end_trim);
+/// RETURNS the boards of every section and treatment the frame is cut from. Ready-cut stringers are bought, not cut.
 [[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame);
 
-/// Everything that is marked on a cut stringer.
+/// Everything that is marked on a cut stringer, or checked on a ready-cut one.
 struct StringerCard {
-  std::string mark;
+  std::string mark;               ///< of the first that it is for
+  std::vector<std::string> same;  ///< every stringer of that shape, the first one too
   int risers = 0;
   Length unit_rise, going, step_length;  ///< step_length: sqrt(R² + G²) along the edge
-  std::vector<Length> marks;             ///< cumulative, from the lowest mark, along the notched edge
-  Length first_riser_cut,
-      top_going_cut;  ///< plumb height of the lowest riser cut; level length of the highest tread cut
-  Length throat, drop, plumb_cut, foot_cut;  ///< drop: taken off the foot
-  Angle slope;                               ///< level cut from the board's edge; the plumb cut is 90° less
-  Length square_tongue, square_body;         ///< framing square: rise on the tongue, going on the body
-  Length overall;                            ///< first to last mark: the sum check
+  std::vector<Length> marks;             ///< one a tread: cumulative, from the lowest mark, along the notched edge
+  Length first_riser_cut;                ///< plumb height of the lowest riser cut, down to the landing it stands on
+  Length top_going_cut;                  ///< level length of the highest tread cut
+  Length throat, drop;                   ///< drop: taken off the foot
+  Length plumb_cut, foot_cut;            ///< height of the head; level length of the foot, a kicker's notch included
+  Angle slope;                           ///< level cut from the board's edge; the plumb cut is 90° less
+  Length square_tongue, square_body;     ///< framing square: rise on the tongue, going on the body
+  Length overall;                        ///< first to last mark: the sum check
 };
 struct SawSetting {
-  std::string mark;  ///< of the part, or the first of equals
-  int count = 1;
-  std::string cut;    ///< "upper end", "foot, level cut"
+  std::string mark;   ///< of the part, or the first of equals
+  int count = 1;      ///< cuts of that setting
+  std::string cut;    ///< "upper end, plumb cut"
   Angle from_square;  ///< what the saw's scale is set to
   bool beyond_saw = false;
-  std::string how;  ///< what to do, in words, when beyond the saw or not straight
+  std::string how;  ///< what to do, in words, when beyond the saw or not a plain mitre
 };
 struct HoleRow {
-  std::string part, fastener, face;  ///< face: "outside", "end"
-  Length along, across;              ///< from the part's end and lower edge, in board axes
+  std::string part;
+  std::string fastener;  ///< key in data/hardware
+  std::string mark;      ///< of the fastener: "F12"
+  std::string face;      ///< "left", "right", "front", "back", "top", "underside"; "edge" and "end" of the board
+  /// From the part's end and lower edge in board axes. In an edge: along, and from the left, back or under face. In an
+  /// end: across the width and from that face.
+  Length along, across;
   Length diameter, depth;
   HoleKind kind = HoleKind::clearance;
 };
@@ -84,6 +92,7 @@ struct Marks {
   std::vector<SawSetting> saw;
   std::vector<HoleRow> holes;
 };
+/// RETURNS what is marked, sawn and drilled, all read off the parts' outlines.
 [[nodiscard]] Marks mark_out(const Job& job, const Flight& flight, const Frame& frame);
 
 }  // namespace pitchboard

@@ -1,0 +1,84 @@
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+#include "engine/base/catalog.hpp"
+#include "engine/cut/cut.hpp"
+
+namespace pitchboard {
+namespace {
+
+/// Pieces that may come from the same board.
+struct Lot {
+  std::string nominal, species, treatment;
+  std::string section;  ///< nominal, and what tells it from another lot of the same size
+  std::vector<Demand> demands;
+};
+
+std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
+  std::vector<Lot> lots;
+  for (const Part& part : frame.parts) {
+    if (!is_cut_from_board(part.kind)) continue;
+    if (part.kind == PartKind::stringer && job.stringers.kind == StringerKind::ready_cut) continue;
+    auto lot = std::ranges::find_if(lots, [&](const Lot& l) {
+      return l.nominal == part.section.nominal && l.species == part.species && l.treatment == part.treatment;
+    });
+    if (lot == lots.end()) {
+      lots.push_back({part.section.nominal, part.species, part.treatment, part.section.nominal, {}});
+      lot = std::prev(lots.end());
+    }
+    lot->demands.push_back({part.mark, board_length(part)});
+  }
+  // A size that is used in two woods is two sections at the yard.
+  for (Lot& lot : lots) {
+    bool other_species = false, other_treatment = false;
+    for (const Lot& l : lots) {
+      if (l.nominal != lot.nominal) continue;
+      other_species = other_species || l.species != lot.species;
+      other_treatment = other_treatment || l.treatment != lot.treatment;
+    }
+    const SpeciesRow* wood = find_species(lot.species);
+    const TreatmentRow* treatment = find_treatment(lot.treatment);
+    if (other_species && wood) lot.section += " " + std::string(wood->words);
+    if (other_treatment && treatment) lot.section += " " + std::string(treatment->short_words);
+  }
+  return lots;
+}
+
+/// What the yard has of a size: the job's own list if it names the size, the demo stock if not.
+std::vector<StockItem> stock_of(const Job& job, const std::string& nominal) {
+  std::vector<StockItem> stock;
+  for (const StockLength& own : job.yard.stock) {
+    if (own.section == nominal) stock.push_back({own.length, own.price, {}});
+  }
+  if (!stock.empty()) return stock;
+  for (const StockRow& row : demo_stock()) {
+    if (row.section == nominal) stock.push_back({feet(row.length_feet), {row.price_cents}, {}});
+  }
+  return stock;
+}
+
+}  // namespace
+
+CutPlan plan_cuts(const Job& job, const Frame& frame) {
+  CutPlan plan;
+  std::vector<std::string> offcuts_given;  // an offcut's wood is not known: the first lot of its size gets it
+  for (Lot& lot : lots_of(job, frame)) {
+    std::vector<StockItem> stock = stock_of(job, lot.nominal);
+    if (std::ranges::find(offcuts_given, lot.nominal) == offcuts_given.end()) {
+      offcuts_given.push_back(lot.nominal);
+      for (const Offcut& offcut : job.yard.offcuts) {
+        if (offcut.section == lot.nominal) stock.push_back({offcut.length, {}, offcut.count});
+      }
+    }
+    // Metal balusters have true ends.
+    const Length trim = lot.species.empty() ? Length() : job.yard.end_trim;
+    CutPlan part = cheapest_boards(lot.section, std::move(lot.demands), std::move(stock), job.yard.kerf, trim);
+    std::ranges::move(part.boards, std::back_inserter(plan.boards));
+    std::ranges::move(part.proofs, std::back_inserter(plan.proofs));
+    std::ranges::move(part.impossible, std::back_inserter(plan.impossible));
+  }
+  return plan;
+}
+
+}  // namespace pitchboard
