@@ -1,14 +1,15 @@
 // Job files as people write them: TOML, converted at the edge and read by the one reader.
 
+#include "cli/job_file.hpp"
+
 #include <gtest/gtest.h>
 
 #include <filesystem>
 #include <string>
 #include <vector>
 
-// The TOML edge belongs to the command, which no stage links; its two functions are compiled in here.
-#include "cli/job_file.cpp"
 #include "engine/job/fields.hpp"
+#include "engine/job/read_job.hpp"
 
 namespace pitchboard {
 namespace {
@@ -94,7 +95,8 @@ TEST(JobFile, AFileThatCannotBeReadIsNamed) {
 TEST(JobFile, TheJobOnTheReferencePageReads) {
   const std::string page = job_file_reference();
   const std::size_t from = page.find("```toml\n") + 8;
-  const Result<std::string> converted = json_of_toml(std::string_view(page).substr(from, page.find("```", from) - from));
+  const Result<std::string> converted =
+      json_of_toml(std::string_view(page).substr(from, page.find("```", from) - from));
   ASSERT_TRUE(converted) << all_of(converted.error());
   const Result<Job> job = read_job_json(*converted);
   EXPECT_TRUE(job) << all_of(job.error());

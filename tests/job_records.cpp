@@ -191,7 +191,7 @@ TEST(JobRecords, TheSchemaHasEveryInputAndNoOther) {
 TEST(JobRecords, TheReferencePageIsUpToDate) {
   std::ifstream file(SOURCE_DIR "/docs/job-file.md");
   const std::string page{std::istreambuf_iterator<char>(file), {}};
-  EXPECT_TRUE(page == job_file_reference()) << "write it again: pitchboard fields --reference > docs/job-file.md";
+  EXPECT_TRUE(page == job_file_reference()) << "write it again: pitchboard fields --markdown > docs/job-file.md";
 }
 
 TEST(JobRecords, ADamagedJobIsReadWholeOrRefusedAndReadsBackEqual) {

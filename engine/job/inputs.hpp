@@ -228,7 +228,7 @@ void inputs(auto& visit, Is<Stringers> auto& stringers) {
   visit(Input{"count", "How many stringers, if you have decided.", Range{2, 12}, "as many as the spacing asks for"},
         stringers.count);
   visit(Input{"spacing_at_most", "Greatest spacing of the stringers, centre to centre.", Range{6, 48},
-              "common practice, no source: 16 in under 5/4 boards, up to 24 in under 2x boards"},
+              "common practice, no source: three under a 36 in stair; 5/4 treads never more than 16 in"},
         stringers.spacing_at_most);
 }
 

@@ -12,9 +12,9 @@
 namespace pitchboard {
 
 struct About {
-  std::string name;      ///< what the job is called on every paper
-  std::string place;     ///< where the house stands, in words
-  std::string date;      ///< ISO date of the readings; the engine reads no clock
+  std::string name;   ///< what the job is called on every paper
+  std::string place;  ///< where the house stands, in words
+  std::string date;   ///< ISO date of the readings; the engine reads no clock
   UnitSystem units = UnitSystem::imperial;
 };
 
@@ -22,10 +22,10 @@ enum class BehindRim { joists, solid_blocking, house_band, unknown };
 
 struct Deck {
   Length board_thickness = inches(1.0);
-  Length overhang = inches(1.0);       ///< deck board past the rim's outer face
-  std::string rim_size = "2x10";       ///< nominal section of the rim
-  Length fascia_thickness;             ///< 0: the rim is bare
-  Length fascia_below;                 ///< how far a fascia hangs below the rim: trim that carries nothing
+  Length overhang = inches(1.0);  ///< deck board past the rim's outer face
+  std::string rim_size = "2x10";  ///< nominal section of the rim
+  Length fascia_thickness;        ///< 0: the rim is bare
+  Length fascia_below;            ///< how far a fascia hangs below the rim: trim that carries nothing
   BehindRim behind = BehindRim::joists;
 };
 
@@ -62,16 +62,16 @@ struct Pad {
 
 struct Obstacle {
   std::string name;
-  Interval out;                   ///< from the deck edge
-  Interval across;                ///< from the stair's left edge
+  Interval out;     ///< from the deck edge
+  Interval across;  ///< from the stair's left edge
 };
 struct Overhead {
   std::string name;
   Interval out;
-  Length above;                   ///< underside above the deck surface
+  Length above;  ///< underside above the deck surface
 };
 struct Room {
-  std::optional<Length> run_at_most;   ///< deck edge to the far end of the landing
+  std::optional<Length> run_at_most;  ///< deck edge to the far end of the landing
   std::vector<Obstacle> obstacles;
   std::vector<Overhead> overheads;
 };
@@ -81,17 +81,17 @@ enum class TreadMake { one_2x12, two_2x6, two_5_4x6, custom };
 enum class Risers { closed, open };
 
 struct Stair {
-  Length width = inches(36.0);         ///< outside to outside of the outer stringers: clear width between the posts
+  Length width = inches(36.0);  ///< outside to outside of the outer stringers: clear width between the posts
   TopMode top = TopMode::deck_edge;
-  std::optional<int> risers;           ///< this many risers, if the carpenter has decided
-  std::optional<Length> going;         ///< this going, if the carpenter has decided
+  std::optional<int> risers;    ///< this many risers, if the carpenter has decided
+  std::optional<Length> going;  ///< this going, if the carpenter has decided
   TreadMake treads = TreadMake::two_2x6;
-  Length tread_thickness = inches(1.5);      ///< custom treads
-  Length tread_board_width = inches(5.5);    ///< custom treads
-  int tread_boards = 2;                      ///< custom treads
+  Length tread_thickness = inches(1.5);    ///< custom treads
+  Length tread_board_width = inches(5.5);  ///< custom treads
+  int tread_boards = 2;                    ///< custom treads
   Length board_gap = inches(0.25);
   Length side_overhang = inches(0.5);
-  Length nosing = inches(1.0);               ///< wanted projection past the riser below, cut and solid stringers
+  Length nosing = inches(1.0);  ///< wanted projection past the riser below, cut and solid stringers
   Risers riser_boards = Risers::closed;
   Length riser_thickness = inches(0.75);
 };
@@ -101,7 +101,7 @@ struct Stringers {
   StringerKind kind = StringerKind::cut;
   std::string board = "2x12";
   std::optional<int> count;
-  Length spacing_at_most = inches(16.0);     ///< centre to centre
+  Length spacing_at_most = inches(18.0);  ///< centre to centre; 5/4 treads never more than 16 in
 };
 
 enum class SideRail { none, guard };
@@ -115,40 +115,40 @@ struct Rails {
   Length baluster_gap_at_most = inches(3.75);
   HandrailWish handrail = HandrailWish::as_required;
   TopPosts top_posts = TopPosts::fresh;
-  Length existing_post_out;                  ///< existing top posts: their outer face, out from the deck edge
-  Length height = inches(36.0);              ///< top of the cap above the nosing line
+  Length existing_post_out;      ///< existing top posts: their outer face, out from the deck edge
+  Length height = inches(36.0);  ///< top of the cap above the nosing line
   Length cap_overhang = inches(0.375);
   Length post_spacing_at_most = inches(72.0);  ///< level, centre to centre
-  std::string post = "4x4";                  ///< nominal sections
-  std::string rail = "2x4";                  ///< top and bottom rail, on edge; kicker and short blocks too
-  std::string cap = "2x6";                   ///< ripped to the post's width plus its overhangs
+  std::string post = "4x4";                    ///< nominal sections
+  std::string rail = "2x4";                    ///< top and bottom rail, on edge; kicker and short blocks too
+  std::string cap = "2x6";                     ///< ripped to the post's width plus its overhangs
 };
 
 struct Place {
   std::string pack = "irc-2021";
   std::vector<std::string> amendments;
-  std::optional<Length> salt_water;          ///< distance to salt water; empty: far
+  std::optional<Length> salt_water;  ///< distance to salt water; empty: far
   std::optional<Length> frost_depth;
-  std::optional<double> latitude, longitude; ///< degrees, north and east positive
+  std::optional<double> latitude, longitude;  ///< degrees, north and east positive
 };
 
 struct Wood {
   std::string species = "southern-pine";
   std::string grade = "no2";
-  std::string treatment = "copper-uc4a";     ///< key in data/treatments
-  std::string rail_species;                  ///< empty: as the stringers
+  std::string treatment = "copper-uc4a";  ///< key in data/treatments
+  std::string rail_species;               ///< empty: as the stringers
 };
 
 struct StockLength {
   std::string section;  ///< nominal: "2x12"
   Length length;
-  Money price;          ///< one board
+  Money price;  ///< one board
 };
 struct ReadyCut {
   std::string name;
-  int risers = 3;           ///< risers the stringer makes, the one up to the deck included
+  int risers = 3;  ///< risers the stringer makes, the one up to the deck included
   Length unit_rise, unit_going;
-  bool dropped = true;      ///< foot already shortened by the tread thickness
+  bool dropped = true;  ///< foot already shortened by the tread thickness
   Length dropped_by = inches(1.5);
   Money price;
 };
@@ -158,16 +158,16 @@ struct Offcut {
   int count = 1;
 };
 struct Yard {
-  std::string price_date;               ///< ISO date of these prices; empty: the demo prices' own date
+  std::string price_date;  ///< ISO date of these prices; empty: the demo prices' own date
   std::string currency = "USD";
-  std::vector<StockLength> stock;       ///< replaces the demo stock of every section it names
+  std::vector<StockLength> stock;  ///< replaces the demo stock of every section it names
   std::vector<ReadyCut> ready_cut;
   std::vector<Offcut> offcuts;
   Length kerf = inches(0.125);
-  Length end_trim = inches(0.5);        ///< cut off each end of a new board
+  Length end_trim = inches(0.5);  ///< cut off each end of a new board
 };
 struct Saw {
-  double mitre_limit_degrees = 50.0;    ///< furthest the saw's scale goes from square
+  double mitre_limit_degrees = 50.0;  ///< furthest the saw's scale goes from square
 };
 
 struct Job {

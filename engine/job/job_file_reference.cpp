@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::string_view kOpening = R"(# The job file
 
-<!-- Written by `pitchboard fields --reference`; change engine/job/inputs.hpp instead of this page. -->
+<!-- Written by `pitchboard fields --markdown`; change engine/job/inputs.hpp instead of this page. -->
 
 A job file is everything you tell the program about one stair. People write it in TOML; the canonical form is the same tree in JSON
 (`pitchboard fields --schema` prints its schema). What is left out keeps its default. Whatever is wrong is reported all at once, each
