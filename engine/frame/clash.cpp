@@ -114,8 +114,10 @@ class Tester {
       }
       if (i == 0 && way.front().from > kSkin) report("outside", f.mark, part.mark, f.item + " starts off " + part.use);
       const bool last = i + 1 == f.joins.size();
+      // A lag may come through the rim, a spike goes on into the ground.
       const bool may_come_out =
-          part.kind == PartKind::pad_layer || (part.kind == PartKind::existing && f.item.starts_with("lag"));
+          part.kind == PartKind::pad_layer ||
+          (part.kind == PartKind::existing && (f.item.starts_with("lag") || f.item.starts_with("spike")));
       if (last && !bolt && !may_come_out && way.front().to < f.length - kSkin) {
         report("outside", f.mark, part.mark,
                f.item + " comes out of " + part.use + " by " + text(f.length - way.front().to));
@@ -123,8 +125,7 @@ class Tester {
       if (last && bolt && f.length - way.front().to < kWasher + kNutAndStickOut - kSkin) {
         report("outside", f.mark, part.mark, f.item + " is too short for its nut");
       }
-      if (part.kind != PartKind::connector && part.kind != PartKind::pad_layer && part.kind != PartKind::existing)
-        near_edge(f, part, way.front());
+      if (is_cut_from_board(part.kind) && !part.species.empty()) near_edge(f, part, way.front());
     }
   }
 

@@ -11,8 +11,10 @@ namespace {
 /// Left faces of the stringers, evenly spaced, the outer ones flush with the stair's width.
 std::vector<Length> stringer_places(const Job& job, Length thickness) {
   const Length span = job.stair.width - thickness;
-  int count =
-      job.stringers.count.value_or(1 + static_cast<int>(std::ceil(span / job.stringers.spacing_at_most - 1e-9)));
+  const Length furthest = tread_thickness(job.stair) < kThinBoard
+                              ? std::min(job.stringers.spacing_at_most, kThinBoardSpan)
+                              : job.stringers.spacing_at_most;
+  int count = job.stringers.count.value_or(1 + static_cast<int>(std::ceil(span / furthest - 1e-9)));
   count = job.stringers.kind == StringerKind::solid ? 2 : std::max(count, 2);  // treads hang between two solid ones
   std::vector<Length> out;
   for (int i = 0; i < count; ++i) out.push_back(span * (static_cast<double>(i) / (count - 1)));
@@ -44,6 +46,22 @@ Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
       kicker(section_of(job_.rails.rail)) {
   const Length front = solid() ? nosing_x(1) : cut_face(1);
   kicker_from = post_at_foot && !solid() ? front - kKickerBehindPost - kicker.width : front - kicker.width;
+}
+
+Length Layout::kicker_top() const {
+  return std::max(foot_z(kicker_from, Length()), foot_z(kicker_from, width())) + kicker.thickness;
+}
+
+bool Layout::has_kicker() const {
+  return !solid() && kicker_from > std::max({heel_x(Length()), heel_x(width()), head_x + inches(1.75)}) &&
+         level_cut(1) - kicker_top() > kRoomOverKicker;
+}
+
+Length Layout::heel_x(Length y) const {
+  // lower_edge(x) = foot_z(x): both are straight lines in x.
+  const Length at0 = lower_edge(Length()) - foot_z(Length(), y);
+  const Length at1 = lower_edge(inches(1.0)) - foot_z(inches(1.0), y);
+  return inches(at0 / (at0 - at1));
 }
 
 Length Layout::lower_edge(Length x) const {

@@ -44,6 +44,12 @@ struct Layout {
   [[nodiscard]] Length nosing_line(Length x) const { return tread_z(1) + (nosing_x(1) - x) * rake; }
   /// Landing surface that the stringers stand on: later finishes not yet laid.
   [[nodiscard]] Length foot_z(Length x, Length y) const { return flight.landing.z_at(x, y) - job.pad.later_finish; }
+  /// Top of the kicker, level across the stair: it lies on the highest part of the landing under it.
+  [[nodiscard]] Length kicker_top() const;
+  /// Cut stringers stand over a kicker where the foot is long and tall enough for its notch.
+  [[nodiscard]] bool has_kicker() const;
+  /// Where the lower edge of a stringer meets the landing under it.
+  [[nodiscard]] Length heel_x(Length y) const;
   /// Lower edge of the stringer board.
   [[nodiscard]] Length lower_edge(Length x) const;
   [[nodiscard]] bool solid() const { return flight.kind == StringerKind::solid; }

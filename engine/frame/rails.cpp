@@ -88,7 +88,8 @@ std::vector<Length> post_places(const Side& side) {
   const bool fresh = l.job.rails.top_posts == TopPosts::fresh;
   // The post stands beyond the connectors at the head: beside solid stringers they are where it would be, and its nuts
   // have to clear those inside the others.
-  const Length nearest = std::max(kPostClearance, l.head_x + (l.solid() ? inches(1.625) : kPostBeyondHead));
+  const Length nearest = l.solid() ? std::max(kPostBeyondHead, l.head_x + inches(1.625))
+                                   : std::max(kPostClearance, l.head_x + kPostBeyondHead);
   const Length high = fresh ? half + nearest : l.job.rails.existing_post_out - half;
   std::vector<Length> out{low};
   if (low - high < side.post.width * 3.0) return out;
@@ -122,16 +123,18 @@ std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Lengt
   const Length half = side.post.width / 2.0;
   Interval wood_here = wood_beside(frame, stringer, x);
   if (l.solid()) {
-    // The nuts come out under a tread: below its angle.
+    // The nuts come out under a tread.
     int k = 1;
     while (k < l.treads && l.nosing_x(k + 1) > x) ++k;
-    wood_here.to = std::min(wood_here.to, l.level_cut(k) - kUnderTreadAngle + kBoltEdge);
+    wood_here.to = std::min(wood_here.to, l.level_cut(k) - kUnderTread + kBoltEdge);
   }
   // Two bolts, 2 in from the edges where there is room, never closer than three diameters.
   const Length lower_edge_clear = lowest ? kBoltEdge : kBoltEdge / l.cosine;
   Length high = wood_here.to - kBoltEdge, low = wood_here.from + lower_edge_clear;
   if (high - low < kBoltApart) {
-    const Length middle = l.solid() ? high - kBoltApart / 2.0 : wood_here.middle();
+    const Length middle =
+        l.solid() ? high - kBoltApart / 2.0
+                  : std::max(wood_here.middle(), wood_here.from + kOffGround + inches(0.8) + kBoltApart / 2.0);
     high = middle + kBoltApart / 2.0;
     low = middle - kBoltApart / 2.0;
   }
@@ -254,7 +257,7 @@ std::vector<Interval> pieces_over(const Layout& l, Interval whole, const std::ve
   Length from = whole.from;
   Length last = from;
   // Posts come lowest first; walk them from the house outwards.
-  for (std::size_t i = posts.size(); i-- > 0;) {
+  for (std::size_t i = posts.size(); i-- > 1;) {  // never over the lowest: what is left would hang in the air
     const Length at = posts[i].x;
     if ((at - from) / l.cosine > kLongestRail && last > from) {
       out.push_back({from, last});

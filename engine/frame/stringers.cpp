@@ -1,7 +1,7 @@
 // Stringers, what their heads hang on, and what their feet stand against.
 
 #include <algorithm>
-#include <array>
+#include <cmath>
 
 #include "engine/frame/layout.hpp"
 #include "engine/frame/trade_sizes.hpp"
@@ -12,19 +12,6 @@ namespace {
 constexpr Direction kInward{-1, 0, 0}, kDown{0, 0, -1};
 
 Direction across(bool to_right) { return {0, to_right ? 1.0 : -1.0, 0}; }
-
-/// Where the lower edge of a stringer meets the landing under it.
-Length heel_x(const Layout& l, Length y) {
-  // lower_edge(x) = foot_z(x): both are straight lines in x.
-  const Length at0 = l.lower_edge(Length()) - l.foot_z(Length(), y);
-  const Length at1 = l.lower_edge(inches(1.0)) - l.foot_z(inches(1.0), y);
-  return inches(at0 / (at0 - at1));
-}
-
-/// Top of the kicker, level across the stair: it lies on the highest part of the landing under it.
-Length kicker_top(const Layout& l) {
-  return std::max(l.foot_z(l.kicker_from, Length()), l.foot_z(l.kicker_from, l.width())) + l.kicker.thickness;
-}
 
 /// The sawtooth outline, from the foot's front up the steps, down the plumb cut and back along the lower edge.
 Polygon cut_outline(const Layout& l, Length y) {
@@ -42,7 +29,7 @@ Polygon cut_outline(const Layout& l, Length y) {
     head_z = l.rim_top;
   }
   out.push_back({l.head_x, head_z});
-  const Length heel = heel_x(l, y);
+  const Length heel = l.heel_x(y);
   if (heel > l.head_x) {
     out.push_back({l.head_x, l.lower_edge(l.head_x)});
     out.push_back({heel, l.foot_z(heel, y)});
@@ -50,8 +37,8 @@ Polygon cut_outline(const Layout& l, Length y) {
     out.push_back({l.head_x, l.foot_z(l.head_x, y)});
   }
   // Notch over the kicker, in the level cut of the foot.
-  const Length from = l.kicker_from, to = from + l.kicker.width, top = kicker_top(l);
-  if (from > std::max(heel, l.head_x)) {
+  const Length from = l.kicker_from, to = from + l.kicker.width, top = l.kicker_top();
+  if (l.has_kicker()) {
     out.push_back({from, l.foot_z(from, y)});
     out.push_back({from, top});
     out.push_back({to, top});
@@ -72,16 +59,22 @@ Polygon solid_outline(const Layout& l, Length y) {
   Polygon band{
       {l.head_x, l.lower_edge(l.head_x)}, {far, l.lower_edge(far)}, {far, upper(far)}, {l.head_x, upper(l.head_x)}};
   const Length ceiling = l.rim_top;
-  band = clip_b(clip_a(band, {l.head_x, l.nosing_x(1) + inches(0.5)}), {l.foot_z(l.nosing_x(1), y), ceiling});
-  return band;
+  band = clip_b(clip_a(band, {l.head_x, std::max(l.nosing_x(1) + inches(1.0), l.riser_face(1) + inches(1.8))}),
+                {l.lower_edge(far), ceiling});
+  // The foot follows the fall of the landing: turn it level, cut, turn back.
+  const double fall = l.flight.landing.fall, slant = std::sqrt(1.0 + fall * fall);
+  const Length at_origin = l.foot_z(Length(), y);
+  band = clip_b(turned(band, 1.0 / slant, -fall / slant), {at_origin / slant, inches(1e6)});
+  return turned(band, 1.0 / slant, fall / slant);
 }
 
 void add_rims(Frame& frame, const Layout& l, StringerParts& parts) {
   const auto rim = std::ranges::find(frame.parts, std::string("rim"), &Part::mark);
   parts.rims.push_back(static_cast<std::size_t>(rim - frame.parts.begin()));
   if (!l.hanger_under && !l.hanger_on_face) return;
-  const Length plumb_bottom = std::max(l.lower_edge(l.head_x), l.foot_z(l.head_x, l.width() / 2.0));
-  const Interval across_stair{-inches(1.5), l.width() + inches(1.5)};
+  const Length ground = std::max(l.foot_z(l.head_x, Length()), l.foot_z(l.head_x, l.width()));
+  const Length plumb_bottom = std::max(l.lower_edge(l.head_x), ground + inches(0.5));
+  const Interval across_stair{Length(), l.width()};
   if (l.hanger_under) {
     const Section board = narrowest("dimension", inches(1.5), l.rim_bottom - plumb_bottom);
     const Interval up{l.rim_bottom - board.width, l.rim_bottom};
@@ -141,11 +134,15 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
     part.grain_b = 1;
     const std::size_t drop = add(frame, part);
     const std::string bolt = bolt_for(inches(3.0));
-    // On the rim above the highest tread; on the hanger board spread over its depth.
-    const Length rim_high = l.rim_top - kBoltEdge, rim_low = std::max(-l.rise + inches(1.25), l.rim_top - inches(5.0));
+    // On the rim clear of the highest tread by the washer; on the hanger board spread over its depth.
+    const bool above_tread = l.flight.top == TopMode::deck_edge;
+    const Interval free{above_tread ? -l.rise : l.rim_bottom,
+                        above_tread ? l.rim_top : std::min(l.rim_top, l.level_cut(l.treads))};
+    const Length rim_low = std::max(free.from + inches(0.8), free.to - inches(5.0));
+    const Length rim_high = std::min(free.to - inches(0.8), std::max(free.to - kBoltEdge, rim_low + kBoltApart));
     fasten(frame, bolt, {l.rim_face, middle - stagger, rim_high}, kInward, {rim, drop},
            "carries the drop block on the rim");
-    fasten(frame, bolt, {l.rim_face, middle + stagger, std::min(rim_low, rim_high - kBoltApart)}, kInward, {rim, drop},
+    fasten(frame, bolt, {l.rim_face, middle + stagger, rim_low}, kInward, {rim, drop},
            "carries the drop block on the rim");
     const Length edge = std::min(kBoltEdge, board.size() / 2.0 - kBoltApart / 4.0);
     for (const bool upper : {true, false}) {
@@ -211,7 +208,9 @@ void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts, const s
     const bool on_right = i + 1 < parts.stringers.size();
     const double way = on_right ? 1 : -1;
     const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
-    const Length x = std::max(std::max(heel_x(l, face), l.head_x) + inches(1.0), l.cut_face(1) - inches(7.0));
+    const Length x =
+        l.solid() ? l.riser_face(1) + inches(0.8)
+                  : std::max({l.heel_x(face) + inches(1.0), l.head_x + inches(2.5), l.cut_face(1) - inches(7.0)});
     const Length z = std::max(l.foot_z(x, face), l.foot_z(x - inches(0.75), face));
     const std::size_t angle = add_angle(frame, "angle-2", "A" + std::to_string(i + 1),
                                         "angle, " + frame.parts[parts.stringers[i]].mark + " to landing", Axis::x,
@@ -226,8 +225,8 @@ void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts, const s
 }
 
 void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::vector<std::size_t>& ground) {
-  const Length from = l.kicker_from, to = from + l.kicker.width, top = kicker_top(l);
-  if (from <= std::max(heel_x(l, l.width() / 2.0), l.head_x)) {
+  const Length from = l.kicker_from, to = from + l.kicker.width, top = l.kicker_top();
+  if (!l.has_kicker()) {
     fix_feet(frame, l, parts, ground);
     return;
   }
@@ -262,8 +261,12 @@ void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::
 void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
   if (!l.post_at_foot || l.solid()) return;
   const Section block = section_of(l.job.rails.rail);
-  const Length low = kicker_top(l) + kOffGround;
-  if (l.level_cut(1) - low < block.width + inches(0.125)) {
+  // Behind the kicker, above the lower edge of the stringers where the furthest block stands.
+  const Length furthest = l.kicker_from - inches(0.25) - block.thickness * 2.25;
+  const Length low =
+      std::max({l.foot_z(furthest, Length()), l.foot_z(furthest, l.width()), l.lower_edge(furthest) - inches(0.25)}) +
+      kOffGround;
+  if (furthest < l.head_x + inches(1.75) || l.level_cut(1) - low < block.width + inches(0.125)) {
     frame.notes.push_back("No room for blocking between the stringers at the foot: the rise is too low for it.");
     return;
   }
@@ -329,11 +332,7 @@ StringerParts add_stringers(Frame& frame, const Layout& l, const std::vector<std
   frame.throat = l.solid() ? l.stringer.width : corner;
   hang_hanger_board(frame, l, parts);
   hang_heads(frame, l, parts);
-  if (l.solid()) {
-    fix_feet(frame, l, parts, ground);
-  } else {
-    set_kicker(frame, l, parts, ground);
-  }
+  set_kicker(frame, l, parts, ground);
   block_feet(frame, l, parts);
   return parts;
 }

@@ -9,6 +9,9 @@ namespace pitchboard {
 /// leaves about a third of the cut bearing, which inspectors name as the cause of split heads; a 2x12 leaves more than
 /// half.
 constexpr double kContactShare = 0.5;
+/// Tread boards thinner than this want stringers no further apart than that. SOURCE IRC Table R507.7: 5/4 boards span
+/// 16 in.
+constexpr Length kThinBoard = inches(1.25), kThinBoardSpan = inches(16.0);
 /// Wood between a bolt's centre and an edge of a stringer or rim, where there is room for it. SOURCE Wisconsin SPS
 /// 320-325 App. B s.13.
 constexpr Length kBoltEdge = inches(2.0);
@@ -32,12 +35,15 @@ constexpr Length kPostBehindCut = inches(2.5);
 constexpr Length kPostBehindSolidRiser = inches(3.25);
 /// House side of the top post beyond the plumb cut: the nuts of its bolts clear the stringer connector inside.
 constexpr Length kPostBeyondHead = inches(0.875);
-/// Highest bolt below the underside of a tread between solid stringers: tread angle and washer.
-constexpr Length kUnderTreadAngle = inches(2.3);
+/// Highest bolt below the underside of a tread between solid stringers, and the room its nut takes along the tread's
+/// angle.
+constexpr Length kUnderTread = inches(0.85), kNutRoom = inches(1.25);
 /// The two bolts of a post stand off its middle line by this, so that one check cannot cross both.
 constexpr Length kBoltStagger = inches(0.375);
 /// The kicker lies this far behind the lowest plumb cut when a post's bolts need the wood in front of it.
 constexpr Length kKickerBehindPost = inches(3.75);
+/// Wood over the kicker's notch that the angle on it needs.
+constexpr Length kRoomOverKicker = inches(2.125);
 /// Solid stringers stand this far above the nosing line, square to it.
 constexpr Length kSolidAboveNosings = inches(0.5);
 /// Lowest riser board and post feet stay clear of the landing by this.

@@ -14,6 +14,9 @@ constexpr Length kNarrowestBoard = inches(1.5);
 /// Screws stand this far from a board's edge and behind the plumb cut. SOURCE common practice, no source.
 constexpr Length kScrewIn = inches(1.25);
 
+/// A tread angle shorter than this is left out. SOURCE own judgement.
+constexpr Length kShortestAngle = inches(0.75);
+
 /// Parts standing beside the stringers that a tread's overhang has to go round.
 std::vector<Interval> posts_at(const Frame& frame, Interval x, Interval z, bool left, Length edge) {
   std::vector<Interval> out;
@@ -90,28 +93,42 @@ std::vector<Bay> bays(const Layout& l, const StringerParts& parts) {
 /// Angles under a tread between solid stringers, one at each end.
 void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const std::vector<std::size_t>& boards,
                     const std::string& name) {
-  // Clear of the connectors at the head, and of the riser board and its angle below.
-  const Interval x{std::max(l.nosing_x(k) - l.flight.tread_depth + inches(1.0), l.head_x + inches(1.75)),
-                   l.cut_face(k) - inches(0.25)};
+  // Clear of the deck edge, of the riser board and its angle below, and of the nuts of a post.
+  std::vector<Interval> stretches{
+      {std::max(l.nosing_x(k) - l.flight.tread_depth, Length()) + inches(0.25), l.cut_face(k) - inches(0.25)}};
+  for (const Part& post : frame.parts) {
+    if (post.kind != PartKind::post) continue;
+    const Length middle = extent_a(post.solid.outline).middle();
+    const Interval nuts{middle - kNutRoom, middle + kNutRoom};
+    if (overlap(nuts, stretches.back()) <= Length()) continue;
+    stretches = {{stretches.back().from, nuts.from}, {nuts.to, stretches.back().to}};
+    break;
+  }
+  std::erase_if(stretches, [](Interval v) { return v.size() < kShortestAngle; });
   for (const bool left : {true, false}) {
     const double way = left ? 1 : -1;
     const Length face = left ? bay.width.from : bay.width.to;
     const std::size_t stringer = bay.stringers[left ? 0 : 1];
-    const std::size_t angle = add_angle(frame, "tread-angle", "A" + name + (left ? "L" : "R"),
-                                        "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
-    frame.parts[angle].step = k;
-    for (const double share : {0.2, 0.5, 0.8}) {
-      fasten(frame, "screw-10x1-1/2",
-             {x.from + x.size() * share, face + inches(0.1) * way, l.level_cut(k) - inches(1.0)},
-             {0, left ? -1.0 : 1.0, 0}, {angle, stringer}, "holds the tread angle to the stringer");
-    }
-    for (const std::size_t board : boards) {
-      const Interval depth = extent_a(frame.parts[board].solid.outline);
-      const Interval both{std::max(depth.from, x.from), std::min(depth.to, x.to)};
-      for (const double share : {0.25, 0.75}) {
-        fasten(frame, l.tread_thickness > inches(1.2) ? "screw-10x1-1/2" : "screw-8x3/4",
-               {both.from + both.size() * share, face + inches(1.0) * way, l.level_cut(k) - inches(0.1)}, {0, 0, 1},
-               {angle, board}, "holds the tread to its angle");
+    for (std::size_t i = 0; i < stretches.size(); ++i) {
+      const Interval& x = stretches[i];
+      const std::size_t angle = add_angle(frame, "tread-angle", "A" + name + (left ? "L" : "R") + (i > 0 ? "f" : ""),
+                                          "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
+      frame.parts[angle].step = k;
+      for (const double share : {0.2, 0.8}) {
+        fasten_clear(frame, "screw-10x1-1/2",
+                     {x.from + x.size() * share, face + inches(0.1) * way, l.level_cut(k) - inches(1.0)}, {0, -way, 0},
+                     {angle, stringer}, "holds the tread angle to the stringer", {1, 0, 0});
+      }
+      for (const std::size_t board : boards) {
+        const Interval depth = extent_a(frame.parts[board].solid.outline);
+        const Interval both{std::max(depth.from + inches(0.5), x.from), std::min(depth.to - inches(0.5), x.to)};
+        if (both.size() < inches(0.25)) continue;
+        const std::vector<double> shares = both.size() < inches(1.5) ? std::vector{0.5} : std::vector{0.25, 0.75};
+        for (const double share : shares) {
+          fasten(frame, l.tread_thickness > inches(1.2) ? "screw-10x1-1/2" : "screw-8x3/4",
+                 {both.from + both.size() * share, face + inches(1.0) * way, l.level_cut(k) - inches(0.1)}, {0, 0, 1},
+                 {angle, board}, "holds the tread to its angle");
+        }
       }
     }
   }
@@ -181,11 +198,13 @@ void add_riser(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
   part.step = k;
   const std::size_t riser = add(frame, part);
   // Clear of the screws that come down through the tread above, and of the tread in front.
-  const Length low = bottom + (k == 1 ? inches(1.25) : l.tread_thickness + inches(0.75)), high = top - inches(2.5);
+  const Length low = k == 1 ? std::max(bottom + inches(1.25), l.kicker_top() + inches(0.5))
+                            : bottom + l.tread_thickness + inches(0.75);
+  const Length high = top - inches(2.5);
   if (!on_rim && l.solid()) {
     for (const bool left : {true, false}) {
       const double way = left ? 1 : -1;
-      const Length side = left ? bay.width.from : bay.width.to, middle = (bottom + top) / 2.0;
+      const Length side = left ? bay.width.from : bay.width.to, middle = bottom + inches(0.875);
       const std::size_t angle =
           add_angle(frame, "angle-2", "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
                     {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way});
@@ -205,8 +224,8 @@ void add_riser(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
           bay.stringers[static_cast<std::size_t>(std::ranges::find(l.stringer_y, y0) - l.stringer_y.begin())];
       for (const Length z : {low, high}) {
         if (z == high && high - low < inches(0.75)) continue;
-        fasten(frame, screw_for(l.riser_thickness), {face, y0 + l.stringer.thickness / 2.0, z}, kInward,
-               {riser, stringer}, "holds the riser board to the stringer");
+        fasten_clear(frame, screw_for(l.riser_thickness), {face, y0 + l.stringer.thickness / 2.0, z}, kInward,
+                     {riser, stringer}, "holds the riser board to the stringer", {0, 0, -1});
       }
     }
   }

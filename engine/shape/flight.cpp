@@ -24,6 +24,8 @@ namespace {
 
 /// More risers than any pack allows in one flight; only bounds the search.
 constexpr int kMostRisers = 40;
+/// Rises below this are not offered: the foot of a stringer has no room left for what holds it. SOURCE own judgement.
+constexpr Length kLowestRise = inches(5.5);
 /// Comfort that flights are ranked by: 2R + G. SOURCE US Army EN5156, Architectural Graphic Standards: 24 to 25 in.
 constexpr Length kComfort = inches(24.5);
 /// What an inch of lifted landing is worth against an inch of lost comfort when ranking. SOURCE own judgement.
@@ -261,7 +263,9 @@ Length Landing::z_at(Length out_from_deck, Length across_stair) const {
   return z - (out_from_deck - nosing_x) * fall - (across_stair - middle_y) * cross_fall;
 }
 
-Shapes shape_flights(const Job& job, const Site& site, const ShapeLimits& limits) {
+Shapes shape_flights(const Job& job, const Site& site, const ShapeLimits& pack_limits) {
+  ShapeLimits limits = pack_limits;
+  limits.rise_min = std::max(limits.rise_min, std::min(kLowestRise, limits.rise_max));
   Shapes shapes;
   std::vector<std::pair<Flight, Excess>> tried;
   for (const Candidate& candidate : candidates(job, limits)) {
