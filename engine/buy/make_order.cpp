@@ -1,0 +1,74 @@
+#include <algorithm>
+
+#include "engine/buy/lines.hpp"
+#include "engine/buy/materials.hpp"
+
+namespace pitchboard {
+
+std::string_view plural(PartKind kind) {
+  switch (kind) {
+    case PartKind::stringer:
+      return "stringers";
+    case PartKind::hanger_board:
+      return "hanger board";
+    case PartKind::block:
+      return "blocks";
+    case PartKind::riser:
+      return "risers";
+    case PartKind::tread:
+      return "treads";
+    case PartKind::kicker:
+      return "kicker";
+    case PartKind::post:
+      return "posts";
+    case PartKind::top_rail:
+      return "top rails";
+    case PartKind::bottom_rail:
+      return "bottom rails";
+    case PartKind::cap:
+      return "caps";
+    case PartKind::handrail:
+      return "handrail";
+    case PartKind::baluster:
+      return "balusters";
+    case PartKind::connector:
+      return "connectors";
+    case PartKind::pad_layer:
+      return "landing";
+    case PartKind::existing:
+      break;
+  }
+  return "what is there";
+}
+
+void add_words(std::string& list, std::string_view words) {
+  if ((", " + list + ",").find(", " + std::string(words) + ",") != std::string::npos) return;
+  list += (list.empty() ? "" : ", ") + std::string(words);
+}
+
+void price_line(OrderLine& line, Money unit_price, Force unit_weight) {
+  line.unit_price = unit_price;
+  line.price = unit_price * line.quantity;
+  line.weight = unit_weight * line.quantity;
+  if (in_pounds(unit_weight) > buying_figure("one-person-lift").value) add_words(line.note, "two-person carry");
+}
+
+Order make_order(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
+  const std::string_view demo_date = buying_figure("demo-prices").words;
+  Order order{.price_date = job.yard.price_date.empty() ? std::string(demo_date) : job.yard.price_date,
+              .currency = job.yard.currency};
+  add_lumber(order, job, flight, frame, cuts);
+  add_hardware(order, job, frame);
+  add_landing(order, job, frame);
+  add_care(order, job, flight, frame);
+  for (const OrderLine& line : order.lines) {
+    order.total += line.price;
+    order.weight += line.weight;
+  }
+  order.notes.push_back("Prices that the job does not give are demo prices of an invented yard, as of " +
+                        std::string(demo_date) +
+                        ": hardware, landing and care always, lumber of every size the job's yard does not list.");
+  return order;
+}
+
+}  // namespace pitchboard

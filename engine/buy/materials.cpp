@@ -1,0 +1,29 @@
+#include "engine/buy/materials.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "data/buying.hpp"
+#include "data/materials.hpp"
+
+namespace pitchboard {
+
+std::span<const MaterialRow> materials() { return kMaterials; }
+
+const MaterialRow* find_material(std::string_view key) {
+  const auto at = std::ranges::find(materials(), key, &MaterialRow::key);
+  return at == materials().end() ? nullptr : &*at;
+}
+
+const BuyingFigure& buying_figure(std::string_view key) {
+  const auto at = std::ranges::find(kBuyingFigures, key, &BuyingFigure::key);
+  return at == std::end(kBuyingFigures) ? kBuyingFigures[0] : *at;
+}
+
+int packages_for(const MaterialRow& material, double amount) {
+  // A package more for the last bit of a double would be a package too many.
+  constexpr double kRounding = 1e-6;
+  return static_cast<int>(std::ceil(amount * material.factor / material.yield - kRounding));
+}
+
+}  // namespace pitchboard
