@@ -1,0 +1,243 @@
+// Each rule in force against what was measured.
+//
+// METHOD  A rule is held against every sample of its quantity; the worst verdict of all is the finding, and of equal
+// verdicts the one
+//         with the least margin after its uncertainty.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/rules/measured.hpp"
+#include "engine/rules/quantities.hpp"
+#include "engine/rules/rules.hpp"
+
+namespace pitchboard {
+namespace {
+
+/// Degrees, slopes and counts closer than this are equal. SOURCE far above rounding of doubles, far below any
+/// instrument.
+constexpr double kSame = 1e-6;
+/// Lengths smaller than this are said in decimals: no tape shows them. SOURCE common practice, no source.
+constexpr Length kTapeShows = inches(1.0 / 32.0);
+
+double same(std::string_view unit) {
+  const std::optional<double> scale = inches_in(unit);
+  return scale ? kTouch.raw() / *scale : kSame;
+}
+
+/// A value in words: "7 3/4"", "220 mm", "42.0 degrees".
+std::string say(double value, std::string_view unit, UnitSystem system) {
+  if (const std::optional<double> scale = inches_in(unit)) {
+    const Length length = inches(value * *scale);
+    if (unit == "mm" || system == UnitSystem::metric) return fmt::format("{:.1f} mm", in_millimetres(length));
+    return abs(length) < kTapeShows && length != Length() ? fmt::format("{:.3f} in", value) : tape(length, system);
+  }
+  if (unit == "deg") return fmt::format("{:.1f} degrees", value);
+  if (unit == "slope") return fmt::format("{:.1f} %", value * 100);
+  return fmt::format("{:g}", value);
+}
+
+/// One sample held against one rule, in the rule's unit.
+struct Held {
+  const Sample* sample = nullptr;
+  Verdict verdict = Verdict::pass;
+  Truth applies = Truth::yes;
+  double value = 0, uncertainty = 0;
+  std::optional<double> margin;
+  [[nodiscard]] double rest() const { return margin.value_or(0) - uncertainty; }
+};
+
+class Judge {
+ public:
+  Judge(const Job& job, std::vector<RuleRow> rules, Measured measured)
+      : job_(job), rules_(std::move(rules)), measured_(std::move(measured)) {}
+
+  [[nodiscard]] std::vector<Finding> findings() const {
+    std::vector<Finding> out;
+    for (const RuleRow& row : rules_) out.push_back(finding(row));
+    std::ranges::stable_sort(out, [](const Finding& p, const Finding& q) {
+      return p.verdict != q.verdict ? p.verdict < q.verdict : p.clause < q.clause;
+    });
+    return out;
+  }
+
+ private:
+  /// Whether the row applies at a sample: its own drop stands for the stair's, and so decides on the guard.
+  [[nodiscard]] Truth applies(const RuleRow& row, const Sample* sample) const {
+    if (row.when.empty()) return Truth::yes;
+    Facts facts = measured_.facts;
+    const auto drop = std::ranges::find(facts, std::string_view("drop"), &Fact::name);
+    if (sample && sample->drop) *drop = {"drop", sample->drop, sample->drop_uncertainty};
+    Truth guard = Truth::no;
+    for (const RuleRow& other : rules_) {
+      if (other.quantity == "guard") guard = std::max(guard, holds(other.when, facts));
+    }
+    Fact needed{"guard_needed", guard == Truth::yes ? 1.0 : 0.0};
+    if (guard == Truth::maybe) needed.value.reset();
+    facts.push_back(needed);
+    return holds(row.when, facts);
+  }
+
+  [[nodiscard]] Held hold(const RuleRow& row, const Sample& sample) const {
+    const double scale = inches_in(row.unit).value_or(1.0);
+    Held out{&sample,     Verdict::pass, applies(row, &sample), sample.value / scale, sample.uncertainty / scale,
+             std::nullopt};
+    if (out.applies == Truth::no || row.compare == "advice") return out;
+    const double touch = same(row.unit);
+    bool kept = false;
+    if (row.compare == "required") {
+      kept = sample.value != 0;
+    } else {
+      const bool upper = row.compare == "at_most" || row.compare == "less_than";
+      const bool strict = row.compare == "less_than" || row.compare == "more_than";
+      double margin = upper ? row.limit - out.value : out.value - row.limit;
+      if (std::abs(margin) <= touch) margin = 0;
+      out.margin = margin;
+      kept = strict ? margin > 0 : margin >= 0;
+    }
+    if (!kept) {
+      // Where the readings leave open whether the rule applies at all, more than "measure again" cannot be said.
+      out.verdict = out.applies == Truth::maybe ? Verdict::too_close : Verdict::fail;
+    } else if (out.uncertainty > touch && out.margin && *out.margin <= out.uncertainty) {
+      out.verdict = Verdict::too_close;
+    }
+    return out;
+  }
+
+  [[nodiscard]] Finding finding(const RuleRow& row) const {
+    Finding out;
+    out.pack = row.pack;
+    out.clause = row.clause;
+    out.quantity = row.quantity;
+    out.sentence = row.sentence;
+    out.confidence = row.confidence;
+    out.source = row.source;
+    for (const PackInfo& pack : packs()) {
+      if (pack.key == row.pack && !pack.caveat.empty()) out.source += ". " + std::string(pack.caveat);
+    }
+    out.unit = row.unit;
+    out.compare = row.compare;
+    if (row.compare != "required") out.limit = row.limit;
+
+    const Measure* measure = find_measure(measured_, row.quantity);
+    if (!measure || measure->samples.empty()) return without_samples(row, measure, std::move(out));
+    std::optional<Held> worst;
+    for (const Sample& sample : measure->samples) {
+      const Held held = hold(row, sample);
+      if (held.applies == Truth::no) continue;
+      const bool worse = !worst || held.verdict < worst->verdict ||
+                         (held.verdict == worst->verdict && held.rest() < worst->rest() - same(row.unit));
+      if (worse) worst = held;
+    }
+    if (!worst) return not_applying(std::move(out), fmt::format("Does not apply here: only where {}.", row.when));
+    out.verdict = worst->verdict;
+    out.measured = worst->value;
+    out.margin = worst->margin;
+    if (worst->uncertainty > 0) out.uncertainty = worst->uncertainty;
+    out.step = worst->sample->step;
+    out.where = worst->sample->where;
+    out.change = change(row, *worst);
+    if (row.confidence == "memory" && (out.verdict == Verdict::pass || out.verdict == Verdict::fail)) {
+      out.change = fmt::format("This limit is from memory: look it up in the code book. By it the stair would {}. {}",
+                               out.verdict == Verdict::pass ? "pass" : "fail", out.change);
+      out.verdict = Verdict::warn;
+    }
+    return out;
+  }
+
+  [[nodiscard]] static Finding not_applying(Finding out, std::string why) {
+    out.verdict = Verdict::pass;
+    out.applies = false;
+    out.change = std::move(why);
+    return out;
+  }
+
+  [[nodiscard]] Finding without_samples(const RuleRow& row, const Measure* measure, Finding out) const {
+    if (applies(row, nullptr) == Truth::no) {
+      return not_applying(std::move(out), fmt::format("Does not apply here: only where {}.", row.when));
+    }
+    if (measure && measure->why_not.empty())
+      return not_applying(std::move(out), "Does not apply here: " + measure->missing);
+    out.verdict = Verdict::not_checked;
+    const QuantityInfo* info = find_quantity(row.quantity);
+    out.change = measure ? measure->why_not : std::string(info ? info->look : "");
+    if (row.confidence == "memory") out.change += " The rule itself is from memory: look it up.";
+    return out;
+  }
+
+  /// What would change the verdict, in words.
+  [[nodiscard]] std::string change(const RuleRow& row, const Held& held) const {
+    const UnitSystem units = job_.about.units;
+    const auto text = [&](double value) { return say(value, row.unit, units); };
+    const QuantityInfo* info = find_quantity(row.quantity);
+    if (!info) return "";
+    const std::string what =
+        held.sample->where.empty() ? std::string(info->words) : fmt::format("{} ({})", info->words, held.sample->where);
+    if (row.compare == "advice")
+      return fmt::format("Advice only: {} is {}, advised is {}.", what, text(held.value), text(row.limit));
+    if (row.compare == "required") return change_required(row, held, *info, what);
+    const bool upper = row.compare == "at_most" || row.compare == "less_than";
+    const double margin = held.margin.value_or(0);
+    switch (held.verdict) {
+      case Verdict::fail:
+        return fmt::format("{} is {}, {}: {}.", capital(what), text(held.value),
+                           margin == 0 ? fmt::format("exactly the size that must be kept {}", upper ? "under" : "over")
+                                       : text(-margin) + (upper ? " too much" : " too little"),
+                           upper ? info->less : info->more);
+      case Verdict::too_close:
+        if (held.applies == Truth::maybe && margin < 0) return doubtful_drop(held, what + " is " + text(held.value));
+        return fmt::format("{} has {} in hand, but the readings are only good to {} either way. {}", capital(what),
+                           text(margin), text(held.uncertainty), measure_again());
+      default:
+        return fmt::format("{} is {}: {} in hand.", capital(what), text(held.value), text(margin));
+    }
+  }
+
+  [[nodiscard]] std::string change_required(const RuleRow& row, const Held& held, const QuantityInfo& info,
+                                            const std::string& what) const {
+    const std::string drop = held.sample->drop ? drop_words(*held.sample) : "";
+    if (held.verdict == Verdict::too_close) return doubtful_drop(held, "there is no " + what);
+    std::string out = held.verdict == Verdict::fail ? fmt::format("{}{}: {}.", capital(what), " is missing", info.less)
+                                                    : fmt::format("{} is there.", capital(what));
+    if (!drop.empty()) out += " " + drop;
+    if (row.quantity == "guard") {
+      out +=
+          " The whole open side is judged by its greatest fall, the deck's edge at its head included; some inspectors "
+          "take only the part above the limit.";
+    }
+    return out;
+  }
+
+  [[nodiscard]] std::string drop_words(const Sample& sample) const {
+    return fmt::format("The greatest fall there is {}.", say(sample.drop.value_or(0), "in", job_.about.units));
+  }
+  [[nodiscard]] std::string doubtful_drop(const Held& held, const std::string& finding) const {
+    return fmt::format("{}; {} With readings good to {} either way it is open whether the rule applies. {}",
+                       capital(finding), drop_words(*held.sample),
+                       say(held.sample->drop_uncertainty, "in", job_.about.units), measure_again());
+  }
+  [[nodiscard]] std::string measure_again() const {
+    const bool good = job_.ground.method == Method::laser || job_.ground.method == Method::water_level;
+    return good ? "Measure again there, twice, and give the tolerance that the two readings bear out."
+                : "Measure again there with a laser or a water level.";
+  }
+  [[nodiscard]] static std::string capital(std::string text) {
+    if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
+      text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    return text;
+  }
+
+  const Job& job_;
+  std::vector<RuleRow> rules_;
+  Measured measured_;
+};
+
+}  // namespace
+
+std::vector<Finding> judge(const Job& job, const Site& site, const Flight& flight, const Frame& frame) {
+  return Judge(job, rules_in_force(job.place), measure(job, site, flight, frame)).findings();
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,160 @@
+#include "engine/rules/measured.hpp"
+
+#include <algorithm>
+
+#include "engine/base/catalog.hpp"
+#include "engine/rules/stair_found.hpp"
+
+namespace pitchboard {
+namespace {
+
+/// Top of the band that a handrail may lie in: above it, what reaches in narrows the stair itself. SOURCE IRC
+/// R311.7.8.1.
+constexpr Length kHandrailBand = inches(38.0);
+
+/// The walking surface at the foot: the highest of the landing's layers just in front of the lowest nosing.
+const Part* landing_surface(const StairFound& stair) {
+  const Length x = stair.nosings.front().a + inches(1.0);
+  const Part* out = nullptr;
+  for (const Part& part : stair.frame.parts) {
+    const bool ground = part.kind == PartKind::pad_layer || (part.kind == PartKind::existing && part.mark == "pad");
+    if (ground && x_of(part).contains(x) && (!out || z_at(part, x).to > z_at(*out, x).to)) out = &part;
+  }
+  return out;
+}
+
+/// Width left between whatever stands in from both sides. The guard is taken as the stair's side; handrail and cap
+/// count for the narrowest width, and above the handrail only where they reach higher than it may.
+Sample clear_width(const StairFound& stair, bool narrowest) {
+  Interval clear = stair.width;
+  for (const bool left : {true, false}) {
+    for (const Part* part : stair.side_parts(left, {PartKind::post, PartKind::top_rail, PartKind::bottom_rail,
+                                                    PartKind::baluster, PartKind::cap, PartKind::handrail})) {
+      const bool reaches_in = part->kind == PartKind::cap || part->kind == PartKind::handrail;
+      const Length x = x_of(*part).middle();
+      if (reaches_in && !narrowest && z_at(*part, x).to - stair.nosing_line(x) <= kHandrailBand + kTouch) continue;
+      if (left) clear.from = std::max(clear.from, y_of(*part).to);
+      if (!left) clear.to = std::min(clear.to, y_of(*part).from);
+    }
+  }
+  return {clear.size().raw(), 0, 0, "flight"};
+}
+
+/// RETURNS the part's lower edge as it lies in the board, and the notch corners above it: the wood left is the least of
+/// them.
+std::vector<Sample> throats(const StairFound& stair) {
+  std::vector<Sample> out;
+  for (const Part* stringer : stair.stringers) {
+    const Polygon& outline = stringer->solid.outline;
+    const Polygon in_board = turned(outline, stringer->grain_a, stringer->grain_b);
+    const Interval depth = extent_b(in_board);
+    Length least = depth.size();
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+      const Point corner = outline[i], before = outline[(i + outline.size() - 1) % outline.size()],
+                  after = outline[(i + 1) % outline.size()];
+      // A tread's notch runs out level from its corner and up along the next riser, whichever way round the outline
+      // goes.
+      const auto level = [&](Point p) { return p.a - corner.a > kTouch && abs(p.b - corner.b) < kTouch; };
+      const auto plumb = [&](Point p) { return p.b - corner.b > kTouch && abs(p.a - corner.a) < kTouch; };
+      if ((level(before) && plumb(after)) || (plumb(before) && level(after)))
+        least = std::min(least, in_board[i].b - depth.from);
+    }
+    out.push_back({least.raw(), 0, 0, stringer->mark});
+  }
+  return out;
+}
+
+/// Level distance from the head to the heel, where the lower edge meets the foot's cut.
+double span_of(const Part& stringer) {
+  const Polygon in_board = turned(stringer.solid.outline, stringer.grain_a, stringer.grain_b);
+  const Length lowest = extent_b(in_board).from, head = extent_a(stringer.solid.outline).from;
+  Length heel = head;
+  for (std::size_t i = 0; i < in_board.size(); ++i) {
+    if (in_board[i].b - lowest < kTouch) heel = std::max(heel, stringer.solid.outline[i].a);
+  }
+  return (heel - head).raw();
+}
+
+}  // namespace
+
+void measure_width_and_landing(const StairFound& stair, Measured& out) {
+  const Sample narrowest = clear_width(stair, true);
+  out.measures.push_back({"clear_width", {narrowest}, "", ""});
+  out.measures.push_back({"clear_width_above_rail", {clear_width(stair, false)}, "", ""});
+  const Part* landing = landing_surface(stair);
+  std::vector<Sample> depth, deeper, wider, fall;
+  if (landing) {
+    const std::string where = landing->use;
+    const Length along = x_of(*landing).to - stair.nosings.front().a;
+    depth.push_back({along.raw(), 0, 0, where});
+    deeper.push_back({(along - stair.width.size()).raw(), 0, 0, where});
+    wider.push_back({(y_of(*landing).size() - stair.width.size()).raw(), 0, 0, where});
+    const Interval x{stair.nosings.front().a, x_of(*landing).to};
+    fall.push_back({std::abs((z_at(*landing, x.from).to - z_at(*landing, x.to).to) / x.size()), 0, 0, where});
+  }
+  const std::string none = "There is no landing at the foot.";
+  out.measures.push_back({"landing", {{landing ? 1.0 : 0.0, 0, 0, "foot"}}, "", ""});
+  out.measures.push_back({"landing_depth", depth, none, ""});
+  out.measures.push_back({"landing_depth_over_width", deeper, none, ""});
+  out.measures.push_back({"landing_wider_by", wider, none, ""});
+  out.measures.push_back({"landing_fall", fall, none, ""});
+  out.measures.push_back(
+      {"landing_cross_fall", {{std::abs(stair.flight.landing.cross_fall), 0, 0, "landing"}}, "", ""});
+  out.facts.push_back({"width", narrowest.value});
+}
+
+void measure_stringers_and_wood(const StairFound& stair, Measured& out) {
+  std::vector<Sample> depth, thick, apart, span, tread_thick, lasting, ground;
+  for (std::size_t i = 0; i < stair.stringers.size(); ++i) {
+    const Part& s = *stair.stringers[i];
+    depth.push_back({extent_b(turned(s.solid.outline, s.grain_a, s.grain_b)).size().raw(), 0, 0, s.mark});
+    thick.push_back({s.solid.span.size().raw(), 0, 0, s.mark});
+    span.push_back({span_of(s), 0, 0, s.mark});
+    if (i == 0) continue;
+    const Part& last = *stair.stringers[i - 1];
+    apart.push_back({(y_of(s).middle() - y_of(last).middle()).raw(), 0, 0, last.mark + " to " + s.mark});
+  }
+  for (std::size_t i = 0; i < stair.treads.size(); ++i) {
+    tread_thick.push_back(
+        {stair.treads[i].z.size().raw(), 0, static_cast<int>(i) + 1, "tread " + std::to_string(i + 1)});
+  }
+  for (const Part& part : stair.frame.parts) {
+    if (!is_cut_from_board(part.kind) || part.species.empty()) continue;
+    const TreatmentRow* treatment = find_treatment(part.treatment);
+    const SpeciesRow* species = find_species(part.species);
+    const bool treated = treatment && (treatment->corrosive || treatment->ground_contact);
+    lasting.push_back({treated || (species && species->durable) ? 1.0 : 0.0, 0, 0, part.mark});
+    const bool at_ground = part.kind == PartKind::stringer || part.kind == PartKind::kicker;
+    if (at_ground) ground.push_back({treatment && treatment->ground_contact ? 1.0 : 0.0, 0, 0, part.mark});
+  }
+  const std::string none = "There are no stringers.";
+  out.measures.push_back({"throat", throats(stair), none, ""});
+  out.measures.push_back({"stringer_depth", depth, none, ""});
+  out.measures.push_back({"stringer_thickness", thick, none, ""});
+  out.measures.push_back({"stringer_spacing", apart, none, ""});
+  out.measures.push_back({"stringer_span", span, none, ""});
+  out.measures.push_back({"tread_thickness", tread_thick, "There is no tread between landing and deck.", ""});
+  out.measures.push_back({"decay_resistance", lasting, "There is no wood.", ""});
+  out.measures.push_back({"ground_contact", ground, "No wood stands on the ground.", ""});
+  out.facts.push_back({"cut_stringers", stair.solid ? 0.0 : 1.0});
+  out.facts.push_back({"solid_stringers", stair.solid ? 1.0 : 0.0});
+}
+
+Measured measure(const Job& job, const Site& site, const Flight& flight, const Frame& frame) {
+  const StairFound stair(job, site, flight, frame);
+  Measured out;
+  measure_steps(stair, out);
+  measure_width_and_landing(stair, out);
+  measure_rails(stair, out);
+  measure_stringers_and_wood(stair, out);
+  // Salt water that nobody named is far away.
+  out.facts.push_back({"salt_water", job.place.salt_water ? job.place.salt_water->raw() : 1e9});
+  return out;
+}
+
+const Measure* find_measure(const Measured& measured, std::string_view quantity) {
+  const auto found = std::ranges::find(measured.measures, quantity, &Measure::quantity);
+  return found == measured.measures.end() ? nullptr : &*found;
+}
+
+}  // namespace pitchboard
