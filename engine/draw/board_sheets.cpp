@@ -12,7 +12,7 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kBarHeight = 20, kHeadHeight = 14, kFigures = 46, kRowGap = 8;
+constexpr double kBarHeight = 20, kHeadHeight = 14, kLeaders = 18, kRowGap = 7;
 
 /// Boards cut alike.
 struct Alike {
@@ -38,6 +38,21 @@ std::vector<Alike> grouped(const CutPlan& cuts) {
     group->boards.push_back(&board);
   }
   return out;
+}
+
+/// Where each piece ends, and where the first begins.
+std::vector<Length> cut_places(const Board& board) {
+  std::vector<Length> out;
+  if (!board.pieces.empty() && board.pieces.front().from > kTouch) out.push_back(board.pieces.front().from);
+  for (const PlacedPiece& piece : board.pieces) out.push_back(piece.to);
+  return out;
+}
+
+/// Room under the bar: the longest figure stands upright there.
+double figure_room(const Board& board, UnitSystem units) {
+  double room = 0;
+  for (const Length place : cut_places(board)) room = std::max(room, text_width(tape(place, units), kDimensionText));
+  return room + kLeaders;
 }
 
 /// What goes where on each of the boards, left to right.
@@ -72,26 +87,23 @@ class BoardPages {
 
   void draw(const Alike& group) {
     const std::vector<std::string> lines = piece_lines(group, page().body().width());
-    const double height = kHeadHeight + static_cast<double>(lines.size()) * 9.5 + kBarHeight + kFigures + kRowGap;
-    if (y_ + height > page().body().y1) turn();
     const Board& board = *group.first;
     const UnitSystem units = in_.job.about.units;
+    const double under = kBarHeight + figure_room(board, units);
+    if (y_ + kHeadHeight + static_cast<double>(lines.size()) * 9.5 + under > page().body().y1) turn();
     const double left = page().body().x0;
     std::string head = fmt::format("{} x {}", board.section, tape_feet(board.length, units));
     if (group.boards.size() > 1) head += fmt::format("   ×{}, cut alike", group.boards.size());
     if (board.offcut) head += "   offcut on hand";
+    head += "   left over " + tape_plain(board.left_over, units);
     page().text({.at = {left, y_ + 10}, .text = head, .size = 9, .bold = true});
-    page().text({.at = {page().body().x1, y_ + 10},
-                 .text = "left over " + tape_plain(board.left_over, units),
-                 .size = 7.5,
-                 .anchor = Anchor::end});
     y_ += kHeadHeight;
     for (const std::string& line : lines) {
       y_ += 9.5;
       page().text({.at = {left, y_ - 2}, .text = line, .size = 7});
     }
     draw_bar(board, left, units);
-    y_ += kBarHeight + kFigures + kRowGap;
+    y_ += under + kRowGap;
   }
 
   std::vector<Canvas> take() { return std::move(pages_); }
@@ -127,14 +139,11 @@ class BoardPages {
     Running running{.along = Along::x, .line = foot + 4, .outward_positive = true};
     for (const PlacedPiece& piece : board.pieces) {
       block(x(piece.from), x(piece.to), {.pen = Pen::medium, .tint = kCedarTint});
-      running.at.push_back(x(piece.to));
-      running.feature.push_back(foot);
-      running.figures.push_back(tape(piece.to, units));
     }
-    if (!board.pieces.empty() && board.pieces.front().from > kTouch) {
-      running.at.insert(running.at.begin(), x(board.pieces.front().from));
-      running.feature.insert(running.feature.begin(), foot);
-      running.figures.insert(running.figures.begin(), tape_plain(board.pieces.front().from, units));
+    for (const Length place : cut_places(board)) {
+      running.at.push_back(x(place));
+      running.feature.push_back(foot);
+      running.figures.push_back(tape(place, units));
     }
     draw_running(page(), running);
     for (const PlacedPiece& piece : board.pieces)

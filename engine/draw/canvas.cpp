@@ -16,6 +16,8 @@ constexpr Scale kImperialScales[] = {{18, "3\" = 1'-0\""},    {9, "1 1/2\" = 1'-
 constexpr Scale kMetricScales[] = {{72.0 / 5, "1:5"},   {72.0 / 10, "1:10"}, {72.0 / 20, "1:20"},
                                    {72.0 / 25, "1:25"}, {72.0 / 50, "1:50"}, {72.0 / 100, "1:100"}};
 
+/// Baseline to baseline over text size.
+constexpr double kNoteLeading = 1.3;
 constexpr double kLetter[2] = {612, 792};
 constexpr double kA4[2] = {595.28, 841.89};
 
@@ -98,12 +100,19 @@ bool Canvas::is_free(const SheetText& text) const {
                                         [&](const SheetText& other) { return boxes_overlap(box, text_box(other)); });
 }
 
-void Canvas::label(SheetPoint target, const std::string& words, double size, bool mono) {
+void Canvas::text_on_paper(SheetText text) {
+  const auto box = text_box(text);
+  add({.points = {box.begin(), box.end()}, .closed = true, .stroked = false, .tint = kPaperTint});
+  sheet_.texts.push_back(std::move(text));
+}
+
+void Canvas::label(SheetPoint target, const std::string& words, double size, bool mono, bool to_left) {
   // Directions in the order of preference: right and left first, then the slants, then straight up and down.
   constexpr double kWays[][2] = {{1, -0.5},  {-1, -0.5}, {1, 0.6},  {-1, 0.6}, {0.4, -1},
                                  {-0.4, -1}, {0.4, 1},   {-0.4, 1}, {0, -1},   {0, 1}};
   for (double reach = 5; reach < sheet_.width; reach += 4) {
-    for (const auto& way : kWays) {
+    for (const auto& choice : kWays) {
+      const double way[2] = {to_left ? -choice[0] : choice[0], choice[1]};
       SheetText text{
           .at = {target.x + way[0] * reach, target.y + way[1] * reach}, .text = words, .size = size, .mono = mono};
       text.anchor = way[0] > 0.5 ? Anchor::start : way[0] < -0.5 ? Anchor::end : Anchor::middle;
@@ -119,17 +128,23 @@ void Canvas::label(SheetPoint target, const std::string& words, double size, boo
         line(target, foot);
         leaders_.push_back({target, foot});
       }
-      sheet_.texts.push_back(std::move(text));
+      text_on_paper(std::move(text));
       return;
     }
   }
+}
+
+double Canvas::note_height(double width, const std::vector<std::string>& lines, double size) {
+  std::size_t count = 0;
+  for (const std::string& line : lines) count += wrapped(line, width, size).size();
+  return static_cast<double>(count) * size * kNoteLeading;
 }
 
 double Canvas::note(SheetPoint corner, double width, const std::vector<std::string>& lines, double size) {
   double y = corner.y;
   for (const std::string& line : lines) {
     for (const std::string& part : wrapped(line, width, size)) {
-      y += size * 1.3;
+      y += size * kNoteLeading;
       text({.at = {corner.x, y - kTailDepth * size}, .text = part, .size = size});
     }
   }

@@ -75,11 +75,15 @@ class Canvas {
   void text(SheetText text) { sheet_.texts.push_back(std::move(text)); }
   /// True when the text would lie inside the body and on no other text.
   [[nodiscard]] bool is_free(const SheetText& text) const;
-  /// Writes beside `target`, close to it where that is free, else further off with a leader that crosses no other
-  /// leader.
-  void label(SheetPoint target, const std::string& words, double size = kNoteText, bool mono = false);
+  /// The same, on a scrap of paper that keeps lines and hatches off the words.
+  void text_on_paper(SheetText text);
+  /// Writes beside `target`, on its right unless told otherwise, close to it where that is free, else further off with
+  /// a leader that crosses no other leader.
+  void label(SheetPoint target, const std::string& words, double size = kNoteText, bool mono = false,
+             bool to_left = false);
   /// Writes lines of text from the upper left corner down, broken to the width. RETURNS the y under the last line.
   double note(SheetPoint corner, double width, const std::vector<std::string>& lines, double size = kNoteText);
+  [[nodiscard]] static double note_height(double width, const std::vector<std::string>& lines, double size = kNoteText);
 
  private:
   struct Leader {
@@ -87,7 +91,7 @@ class Canvas {
   };
   Sheet sheet_;
   Box body_;
-  std::string scale_ = "not to scale";
+  std::string scale_ = "–";
   std::vector<Leader> leaders_;
 };
 

@@ -50,7 +50,10 @@ void place_figure(Canvas& canvas, const Chain& chain, std::size_t i, bool turned
       text.anchor = way > 0 ? Anchor::start : Anchor::end;
       text.at = {across, middle + kCapHeight * text.size / 2};
     }
-    if (!canvas.is_free(text)) return false;
+    // A blank on both sides keeps neighbouring figures apart.
+    SheetText spaced = text;
+    spaced.text = " " + text.text + " ";
+    if (!canvas.is_free(spaced)) return false;
     canvas.text(text);
     if (led) canvas.line(place(chain.along, middle, chain.line), place(chain.along, middle, across));
     return true;

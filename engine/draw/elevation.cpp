@@ -11,7 +11,7 @@ namespace pitchboard {
 namespace {
 
 /// Room for what stands round the drawing: the pole and its figures, the lower chains, the notes on the right.
-constexpr double kLeftRoom = 108, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6;
+constexpr double kLeftRoom = 122, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6, kPole = 74;
 /// How much of the deck and of the ground past the landing is shown, and how deep the earth is drawn.
 constexpr Length kDeckShown = inches(14.0), kGroundBeyond = inches(10.0), kEarthShown = inches(3.0);
 
@@ -63,19 +63,21 @@ void draw_ground(Canvas& canvas, const DrawInput& in, const View& view, const Ex
       {.points = view.track(earth), .closed = true, .hatch = Hatch::earth, .stroked = false, .tint = kEarthTint});
 }
 
+std::string reading_name(Line line, std::size_t index) {
+  return fmt::format("{}{}", line == Line::left ? 'L' : line == Line::right ? 'R' : 'M', index + 1);
+}
+
 void draw_readings(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
   for (const GroundLine& line : in.site.lines()) {
-    canvas.add({.points = view.track(ground_track(in, extent.x, line.across)),
-                .pen = Pen::medium,
-                .dashed = line.line != Line::middle});
-    int number = 0;
+    canvas.add({.points = view.track(ground_track(in, extent.x, line.across)), .dashed = line.line != Line::middle});
     for (const Reading& reading : line.readings) {
-      ++number;
-      if (reading.out > extent.x.to) continue;
-      const SheetPoint at = view.at({reading.out, -reading.down});
-      canvas.cross(at, 3);
-      const char letter = line.line == Line::left ? 'l' : line.line == Line::right ? 'r' : 'm';
-      canvas.label(at, fmt::format("{}{}", letter, number), 7, true);
+      if (reading.out <= extent.x.to) canvas.cross(view.at({reading.out, -reading.down}), 2.5);
+    }
+  }
+  for (const GroundLine& line : in.site.lines()) {
+    for (std::size_t i = 0; i < line.readings.size(); ++i) {
+      if (line.readings[i].out > extent.x.to) continue;
+      canvas.label(view.at({line.readings[i].out, -line.readings[i].down}), reading_name(line.line, i), 6.5, true);
     }
   }
 }
@@ -108,7 +110,7 @@ void draw_pole(Canvas& canvas, const DrawInput& in, const View& view, double pol
   Running running{.along = Along::y, .line = pole_x + 5, .outward_positive = true};
   for (std::size_t i = 0; i < heights.size(); ++i) {
     chain.at.push_back(view.y(heights[i]));
-    chain.feature.push_back(pole_x);
+    chain.feature.push_back(pole_x + 2);
     if (i > 0) chain.figures.push_back(length_words(in, heights[i] - heights[i - 1]));
     running.at.push_back(view.y(heights[i]));
     running.feature.push_back(pole_x);
@@ -123,7 +125,7 @@ void draw_pole(Canvas& canvas, const DrawInput& in, const View& view, double pol
               .tint = kCedarTint});
   draw_chain(canvas, chain);
   draw_running(canvas, running);
-  draw_dimension(canvas, Along::y, pole_x - 46, chain.at.front(), chain.at.back(), pole_x - 40, pole_x - 40,
+  draw_dimension(canvas, Along::y, canvas.body().x0 + 14, chain.at.front(), chain.at.back(), pole_x - 40, pole_x - 40,
                  length_words(in, heights.back() - heights.front()));
 }
 
@@ -148,52 +150,63 @@ void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view
                       .figures = {length_words(in, flight.run), length_words(in, landing_end - flight.run)}});
 }
 
-/// Cap over the nosing line, plumb at the nosing nearest the middle of the flight.
+/// Cap over the nosing line, plumb at the lowest nosing under it; the dimension stands clear of the stair on the right.
 void draw_rail_height(Canvas& canvas, const DrawInput& in, const View& view) {
   for (const Part& part : in.frame.parts) {
     if (part.kind != PartKind::cap) continue;
-    const Interval cap = extent_a(part.solid.outline);
-    const Point* nosing = nullptr;
-    for (const Point& candidate : in.flight.nosings) {
-      if (cap.contains(candidate.a) && (!nosing || abs(candidate.a - cap.middle()) < abs(nosing->a - cap.middle())))
-        nosing = &candidate;
+    for (const Point& nosing : in.flight.nosings) {
+      const std::vector<Interval> slice = slice_at_a(part.solid.outline, nosing.a);
+      if (slice.empty()) continue;
+      const double x = view.x(nosing.a), line = view.x(extent_a(whole_extent(in.frame, Axis::y)).to) + 18;
+      draw_dimension(canvas, Along::y, line, view.y(nosing.b), view.y(slice.back().to), x, x,
+                     length_words(in, slice.back().to - nosing.b));
+      return;
     }
-    if (!nosing) continue;
-    const std::vector<Interval> slice = slice_at_a(part.solid.outline, nosing->a);
-    if (slice.empty()) continue;
-    const double x = view.x(nosing->a);
-    canvas.add({.points = {{x - 13, view.y(slice.back().to) + 12},
-                           {x - 1, view.y(slice.back().to) + 12},
-                           {x - 1, view.y(nosing->b) - 3},
-                           {x - 13, view.y(nosing->b) - 3}},
-                .closed = true,
-                .stroked = false,
-                .tint = kPaperTint});
-    draw_dimension(canvas, Along::y, x, view.y(nosing->b), view.y(slice.back().to), x, x,
-                   length_words(in, slice.back().to - nosing->b));
-    return;
   }
 }
 
-void write_notes(Canvas& canvas, const DrawInput& in, double left) {
+std::vector<std::string> note_lines(const DrawInput& in) {
   const Flight& flight = in.flight;
   std::vector<std::string> lines{
       fmt::format("{} risers of {}, going (run) {}.", flight.risers, tape(flight.unit_rise, in.job.about.units),
                   length_words(in, flight.going)),
-      fmt::format("Slope {:.1f} degrees.", in_degrees(flight.slope)),
-      "Seen from the left as you face the house. The pole counts from the landing.", "", "Readings: out / down"};
+      fmt::format("Slope {:.1f}°.", in_degrees(flight.slope)),
+      "Seen from the left as you face the house. The pole counts from the landing.", "Readings, out / down:"};
   for (const GroundLine& line : in.site.lines()) {
-    int number = 0;
-    for (const Reading& reading : line.readings) {
-      const char letter = line.line == Line::left ? 'l' : line.line == Line::right ? 'r' : 'm';
-      lines.push_back(fmt::format("{}{}  {} / {}", letter, ++number, length_words(in, reading.out),
+    for (std::size_t i = 0; i < line.readings.size(); ++i) {
+      const Reading& reading = line.readings[i];
+      lines.push_back(fmt::format("{}  {} / {}", reading_name(line.line, i), length_words(in, reading.out),
                                   length_words(in, reading.down)));
     }
   }
-  lines.push_back("l left, m middle, r right; side lines dashed.");
-  lines.push_back("");
+  lines.push_back("L left, R right: broken lines. M middle.");
   for (const std::string& assumption : in.site.assumptions()) lines.push_back("Taken for granted: " + assumption + ".");
-  canvas.note({left, canvas.body().y0}, canvas.body().x1 - left, lines, 7.5);
+  return lines;
+}
+
+/// True when no part of the stair reaches into the upper right corner of that size.
+bool corner_is_free(const DrawInput& in, const View& view, double left, double bottom) {
+  return std::ranges::none_of(in.frame.parts, [&](const Part& part) {
+    if (is_ground(part)) return false;
+    const Polygon seen = seen_along(part, Axis::y);
+    // The rail's height stands to the right of the stair, so it needs room as well.
+    return view.x(extent_a(seen).to) + 34 > left && view.y(extent_b(seen).to) < bottom + 12;
+  });
+}
+
+/// The view at the largest scale: over the whole width where the notes fit into the empty corner over the landing.
+View placed(Canvas& canvas, const DrawInput& in, const Extent& extent, double notes_height) {
+  const Box& body = canvas.body();
+  const double room_y = body.height() - kLowerRoom - kUpperRoom;
+  const auto view_within = [&](double room_x) {
+    const Scale scale = scale_to_fit(extent.x.size(), extent.z.size(), room_x, room_y, in.job.about.units);
+    const double drawn_y = extent.z.size().raw() * scale.points_per_inch;
+    return View(scale, {extent.x.from, extent.z.to},
+                {body.x0 + kLeftRoom, body.y0 + kUpperRoom + (room_y - drawn_y) / 2});
+  };
+  const View wide = view_within(body.width() - kLeftRoom);
+  const double left = body.x1 - kNotes, bottom = body.y0 + notes_height;
+  return corner_is_free(in, wide, left, bottom) ? wide : view_within(body.width() - kLeftRoom - kNotes - 10);
 }
 
 }  // namespace
@@ -202,18 +215,14 @@ Canvas draw_elevation(const DrawInput& input, Paper paper) {
   Canvas canvas("Side view", "elevation", paper, true);
   const Box& body = canvas.body();
   const Extent extent = extent_of(input);
-  const double notes_left = body.x1 - kNotes;
-  const double room_x = notes_left - 10 - body.x0 - kLeftRoom, room_y = body.height() - kLowerRoom - kUpperRoom;
-  const Scale scale = scale_to_fit(extent.x.size(), extent.z.size(), room_x, room_y, input.job.about.units);
-  canvas.set_scale(scale.words);
-  const double drawn_y = extent.z.size().raw() * scale.points_per_inch;
-  const View view(scale, {extent.x.from, extent.z.to},
-                  {body.x0 + kLeftRoom, body.y0 + kUpperRoom + (room_y - drawn_y) / 2});
-  write_notes(canvas, input, notes_left);
+  const std::vector<std::string> notes = note_lines(input);
+  const View view = placed(canvas, input, extent, Canvas::note_height(kNotes, notes, kDimensionText));
+  canvas.set_scale(view.words());
+  canvas.note({body.x1 - kNotes, body.y0}, kNotes, notes, kDimensionText);
   draw_ground(canvas, input, view, extent);
   draw_parts(canvas, input, view, extent);
   const double bottom = view.y(extent.z.from);
-  draw_pole(canvas, input, view, body.x0 + 62);
+  draw_pole(canvas, input, view, body.x0 + kPole);
   draw_level_dimensions(canvas, input, view, bottom + 18, bottom);
   draw_rail_height(canvas, input, view);
   draw_readings(canvas, input, view, extent);

@@ -94,6 +94,7 @@ std::vector<Canvas> draw_cut_list(const DrawInput& in, Paper paper) {
 struct HoleGroup {
   const HoleRow* first;
   PartKind kind;
+  std::string item;  ///< what goes through, in words
   std::vector<std::string> parts;
 };
 
@@ -103,14 +104,20 @@ bool bored_alike(const HoleRow& p, const HoleRow& q) {
          abs(p.diameter - q.diameter) < kTouch && abs(p.depth - q.depth) < kSame;
 }
 
+std::string item_words(const std::string& key) {
+  const HardwareRow* row = find_hardware(key);
+  return row ? std::string(row->words) : key;
+}
+
 std::vector<HoleGroup> hole_groups(const DrawInput& in) {
   std::vector<HoleGroup> out;
   for (const HoleRow& row : in.marks.holes) {
     const Part* part = find_part(in.frame, row.part);
     const PartKind kind = part ? part->kind : PartKind::existing;
-    auto group =
-        std::ranges::find_if(out, [&](const HoleGroup& g) { return g.kind == kind && bored_alike(*g.first, row); });
-    if (group == out.end()) group = out.insert(out.end(), {&row, kind, {}});
+    const std::string item = item_words(row.fastener);
+    auto group = std::ranges::find_if(
+        out, [&](const HoleGroup& g) { return g.kind == kind && g.item == item && bored_alike(*g.first, row); });
+    if (group == out.end()) group = out.insert(out.end(), {&row, kind, item, {}});
     if (std::ranges::find(group->parts, row.part) == group->parts.end()) group->parts.push_back(row.part);
   }
   return out;
@@ -126,6 +133,7 @@ std::vector<Canvas> draw_holes(const DrawInput& in, Paper paper) {
       "look behind the wood, then drill. Keep clear of the bit's far side.");
   flow.gap(4);
   Table table{{{"Parts", Anchor::start, true, true},
+               {"For", Anchor::start, true},
                {"Face"},
                {"Along", Anchor::end},
                {"Across", Anchor::end},
@@ -135,7 +143,7 @@ std::vector<Canvas> draw_holes(const DrawInput& in, Paper paper) {
               {}};
   for (const HoleGroup& group : hole_groups(in)) {
     const HoleRow& row = *group.first;
-    table.rows.push_back({mark_ranges(group.parts), row.face, tape_plain(row.along, units),
+    table.rows.push_back({mark_ranges(group.parts), group.item, row.face, tape_plain(row.along, units),
                           tape_plain(row.across, units), drill_words(row.diameter, units), tape_plain(row.depth, units),
                           row.kind == HoleKind::pilot ? "pilot" : "clearance"});
   }

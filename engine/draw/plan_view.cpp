@@ -20,6 +20,37 @@ Polygon from_above(const Polygon& seen) {
   return out;
 }
 
+/// Parts lie over one another in this order; their own heights do not tell, since sloping boards reach over many steps.
+int layer_of(const Part& part) {
+  switch (part.kind) {
+    case PartKind::pad_layer:
+      return 0;
+    case PartKind::existing:
+      return part.mark == "deck" ? 5 : part.mark.starts_with("post") ? 6 : is_ground(part) ? 0 : 1;
+    case PartKind::hanger_board:
+    case PartKind::kicker:
+    case PartKind::block:
+    case PartKind::connector:
+      return 1;
+    case PartKind::stringer:
+      return 2;
+    case PartKind::riser:
+      return 3;
+    case PartKind::tread:
+      return 4;
+    case PartKind::post:
+      return 6;
+    case PartKind::top_rail:
+    case PartKind::bottom_rail:
+    case PartKind::baluster:
+    case PartKind::handrail:
+      return 7;
+    case PartKind::cap:
+      return 8;
+  }
+  return 0;
+}
+
 void draw_hidden_outline(Canvas& canvas, const View& view, const Polygon& shape) {
   canvas.add({.points = view.track(shape), .closed = true, .hidden_line = true});
 }
@@ -28,14 +59,17 @@ void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, Interval 
   const auto seen = [&](const Part& part) {
     return clip_a(clip_b(from_above(seen_along(part, Axis::z)), {-x.to, -x.from}), y);
   };
-  for (const std::size_t i : back_to_front(in.frame, Axis::z, false)) {
-    const Part& part = in.frame.parts[i];
+  std::vector<const Part*> order;
+  for (const Part& part : in.frame.parts) {
     // Layers under the landing would only repeat its outline.
-    if (part.kind == PartKind::pad_layer && part.mark != "L1") continue;
-    if (part.kind == PartKind::connector) continue;
-    const Polygon shape = seen(part);
+    if (part.kind == PartKind::connector || (part.kind == PartKind::pad_layer && part.mark != "L1")) continue;
+    order.push_back(&part);
+  }
+  std::ranges::stable_sort(order, {}, [](const Part* part) { return layer_of(*part); });
+  for (const Part* part : order) {
+    const Polygon shape = seen(*part);
     if (shape.size() < 3) continue;
-    SheetPath path = look_of(part, Axis::z);
+    SheetPath path = look_of(*part, Axis::z);
     path.points = view.track(shape);
     canvas.add(std::move(path));
   }
@@ -94,6 +128,30 @@ void draw_walk_line(Canvas& canvas, const DrawInput& in, const View& view) {
   canvas.text(up);
 }
 
+/// Treads are marked on themselves, posts outside the stair, stringers at their feet.
+void write_marks(Canvas& canvas, const DrawInput& in, const View& view) {
+  for (const Part& part : in.frame.parts) {
+    const auto extents = box(part.solid);
+    const bool left = part.side == Line::left;
+    if (part.kind == PartKind::tread) {
+      const SheetPoint at = view.at({extents[1].from + extents[1].size() * 0.28, -extents[0].middle()});
+      const SheetText text{
+          .at = {at.x, at.y + 2.4}, .text = part.mark, .size = 6.5, .anchor = Anchor::middle, .mono = true};
+      if (canvas.is_free(text) && view.size(extents[0].size()) > 8) {
+        canvas.text_on_paper(text);
+      } else {
+        canvas.label(at, part.mark, 6.5, true);
+      }
+    } else if (part.kind == PartKind::post) {
+      const Length edge =
+          left ? extents[1].from - in.job.rails.cap_overhang : extents[1].to + in.job.rails.cap_overhang;
+      canvas.label(view.at({edge, -extents[0].middle()}), part.mark, 6.5, true, left);
+    } else if (part.kind == PartKind::stringer) {
+      canvas.label(view.at({extents[1].middle(), -in.flight.run - inches(1.5)}), part.mark, 6.5, true);
+    }
+  }
+}
+
 }  // namespace
 
 Canvas draw_plan_view(const DrawInput& input, Paper paper) {
@@ -116,18 +174,9 @@ Canvas draw_plan_view(const DrawInput& input, Paper paper) {
   const SheetPoint house = view.at({(y.from + y.to) / 2.0, inches(7.0)});
   canvas.text({.at = {house.x, house.y}, .text = "HOUSE", .size = 10, .anchor = Anchor::middle, .bold = true});
   const double side_y = view.y(-input.flight.landing.out.to) - 8;
-  canvas.label({view.x(y.from) + 2, side_y}, "left", 9);
-  canvas.label({view.x(y.to) - 2, side_y}, "right", 9);
-  for (const Part& part : input.frame.parts) {
-    if (part.kind != PartKind::tread && part.kind != PartKind::post && part.kind != PartKind::stringer) continue;
-    const auto extents = box(part.solid);
-    const bool stringer = part.kind == PartKind::stringer;
-    // Marks of treads and posts stand beside the stair; those of stringers at their feet.
-    const Length across = part.kind == PartKind::post ? (part.side == Line::left ? extents[1].from : extents[1].to)
-                          : stringer                  ? extents[1].middle()
-                                                      : extents[1].to;
-    canvas.label(view.at({across, -(stringer ? extents[0].to : extents[0].middle())}), part.mark, 6.5, true);
-  }
+  canvas.label({view.x(input.flight.landing.across.from), side_y}, "left", 9, false, true);
+  canvas.label({view.x(input.flight.landing.across.to), side_y}, "right", 9);
+  write_marks(canvas, input, view);
   const std::vector<std::string> lines{
       "Left and right as you face the house.",
       fmt::format("{} stringers, {} apart middle to middle.",

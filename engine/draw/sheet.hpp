@@ -20,7 +20,7 @@ struct SheetPath {
   bool closed = false, dashed = false, hidden_line = false;
   Hatch hatch = Hatch::none;
   bool stroked = true;  ///< false: only hatch and tint
-  std::string tint;  ///< "#B36B3C" or empty; never the only carrier of meaning
+  std::string tint;     ///< "#B36B3C" or empty; never the only carrier of meaning
 };
 struct SheetText {
   SheetPoint at;

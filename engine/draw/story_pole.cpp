@@ -114,7 +114,7 @@ std::vector<Canvas> draw_story_pole(const DrawInput& input, Paper paper) {
       canvas.set_scale("full size");
       x = canvas.body().x0;
       draw_check_bar(canvas, {x, canvas.body().y0 + 8}, units);
-      canvas.note({x + 300, canvas.body().y0 - 4}, canvas.body().x1 - x - 300,
+      canvas.note({x + 300, canvas.body().y0 - 2}, canvas.body().x1 - x - 300,
                   {"Print at 100 %. Cut out, join A to A, tape it to a straight stick. Its foot stands on the finished "
                    "landing, its head is level with the "
                    "deck. Lines: tops of the treads."},

@@ -7,12 +7,18 @@
 
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
+#include "engine/draw/text_metrics.hpp"
 
 namespace pitchboard {
 namespace {
 
 /// A corner this close to the board's edge lies on it.
 constexpr Length kOnEdge = inches(0.02);
+/// How many goings the details of foot and head show, and how high the foot's own corners reach.
+constexpr double kDetailGoings = 1.55;
+constexpr Length kFootCorners = inches(4.0);
+/// Room over the board for its running figures.
+constexpr double kHeadRoom = 112;
 
 std::string degrees_words(Angle angle) { return fmt::format("{:.1f}°", in_degrees(angle)); }
 
@@ -84,12 +90,15 @@ void draw_throat(Canvas& canvas, const DrawInput& in, const Part& part, const Po
                kDimensionText);
 }
 
-void draw_crown(Canvas& canvas, const Part& part, const Polygon& outline, const View& view, double y) {
-  const double x = view.x(extent_a(outline).middle());
-  canvas.arrow({x, y + 16}, {x, y}, Pen::medium);
-  canvas.text({.at = {x + 7, y + 14},
-               .text = fmt::format("crown this way: {} on edge, hollow side down", part.section.nominal),
-               .size = 8});
+/// Which edge is up on the horses, in the sheet's upper right corner.
+void draw_crown(Canvas& canvas) {
+  const SheetText words{.at = {canvas.body().x1, canvas.body().y0 + 9},
+                        .text = "crown up; figures count from the foot, on the right",
+                        .size = 8,
+                        .anchor = Anchor::end};
+  const double x = words.at.x - text_width(words) - 7;
+  canvas.text(words);
+  canvas.arrow({x, words.at.y + 5}, {x, words.at.y - 10}, Pen::medium);
 }
 
 std::vector<std::string> card_lines(const StringerCard& card, UnitSystem units) {
@@ -121,6 +130,77 @@ double write_marks(Canvas& canvas, const StringerCard& card, UnitSystem units, d
   return draw_mark_grid(canvas, {body.x0, y + 14}, body.width(), figures);
 }
 
+/// The foot as it stands on the landing, plumb and level, with the cuts that are made there.
+void draw_foot(Canvas& canvas, const DrawInput& in, const Part& part, const Box& room) {
+  const UnitSystem units = in.job.about.units;
+  const Polygon& outline = part.solid.outline;
+  const Interval whole = extent_a(outline);
+  const Polygon seen = clip_a(outline, {std::max(whole.from, whole.to - in.flight.going * kDetailGoings), whole.to});
+  const Length floor = extent_b(seen).from;
+  const Scale scale =
+      scale_to_fit(extent_a(seen).size(), extent_b(seen).size(), room.width() - 70, room.height() - 58, units);
+  const View view(scale, {extent_a(seen).from, floor}, {room.x0 + 4, room.y1 - 44});
+  canvas.text({.at = {room.x0, room.y0 + 8},
+               .text = fmt::format("Foot, as it stands, {}", scale.words),
+               .size = 8.5,
+               .bold = true});
+  canvas.add({.points = view.track(seen), .pen = Pen::medium, .closed = true, .tint = kCedarTint});
+  // Every corner near the landing belongs to heel, kicker notch or front.
+  Chain foot{.along = Along::x, .line = room.y1 - 26};
+  Chain rise{.along = Along::y, .line = view.x(whole.to) + 16};
+  std::vector<Length> level, plumb{floor};
+  for (const Point p : outline) {
+    if (p.b < floor + kFootCorners) level.push_back(p.a);
+    if (p.a > whole.to - kSixteenth) plumb.push_back(p.b);
+  }
+  // A notch that opens to the front takes the corner at the floor away: its top still counts from the floor.
+  for (auto* places : {&level, &plumb}) {
+    std::ranges::sort(*places);
+    places->erase(std::unique(places->begin(), places->end(), [](Length p, Length q) { return q - p < kSixteenth; }),
+                  places->end());
+  }
+  for (std::size_t i = 0; i < level.size(); ++i) {
+    foot.at.push_back(view.x(level[i]));
+    foot.feature.push_back(view.y(floor));
+    if (i > 0) foot.figures.push_back(tape_plain(level[i] - level[i - 1], units));
+  }
+  for (std::size_t i = 0; i < plumb.size(); ++i) {
+    rise.at.push_back(view.y(plumb[i]));
+    rise.feature.push_back(view.x(whole.to));
+    if (i > 0) rise.figures.push_back(tape_plain(plumb[i] - plumb[i - 1], units));
+  }
+  draw_chain(canvas, foot);
+  draw_chain(canvas, rise);
+}
+
+/// The head as it hangs: plumb cut, and the level cut of the highest tread.
+void draw_head(Canvas& canvas, const DrawInput& in, const Part& part, const Box& room) {
+  const UnitSystem units = in.job.about.units;
+  const Polygon& outline = part.solid.outline;
+  const Interval whole = extent_a(outline);
+  const Polygon seen = clip_a(outline, {whole.from, std::min(whole.to, whole.from + in.flight.going * kDetailGoings)});
+  const Interval up = extent_b(seen);
+  const Scale scale = scale_to_fit(extent_a(seen).size(), up.size(), room.width() - 56, room.height() - 46, units);
+  const View view(scale, {whole.from, up.to}, {room.x0 + 50, room.y0 + 42});
+  canvas.text({.at = {room.x0, room.y0 + 8},
+               .text = fmt::format("Head, as it hangs, {}", scale.words),
+               .size = 8.5,
+               .bold = true});
+  canvas.add({.points = view.track(seen), .pen = Pen::medium, .closed = true, .tint = kCedarTint});
+  const std::vector<Interval> cut = slice_at_a(outline, whole.from + inches(0.01));
+  if (cut.empty()) return;
+  draw_dimension(canvas, Along::y, view.x(whole.from) - 14, view.y(cut.back().to), view.y(cut.front().from),
+                 view.x(whole.from), view.x(whole.from), tape_plain(cut.back().to - cut.front().from, units));
+  Length tread_end = whole.from;
+  for (const Point p : outline) {
+    if (p.b > up.to - kOnEdge) tread_end = std::max(tread_end, p.a);
+  }
+  if (tread_end > whole.from) {
+    draw_dimension(canvas, Along::x, view.y(up.to) - 14, view.x(whole.from), view.x(tread_end), view.y(up.to),
+                   view.y(up.to), tape_plain(tread_end - whole.from, units));
+  }
+}
+
 Canvas draw_one(const DrawInput& in, const Part& part, const StringerCard* card, const std::string& others, Paper paper,
                 std::size_t number) {
   Canvas canvas("Stringer " + part.mark + others, number == 0 ? "stringer" : fmt::format("stringer-{}", number + 1),
@@ -129,30 +209,25 @@ Canvas draw_one(const DrawInput& in, const Part& part, const StringerCard* card,
   const Polygon outline = board_outline(part);
   const Length length = extent_a(outline).size();
   const UnitSystem units = in.job.about.units;
-  const Scale scale = scale_to_fit(length, part.section.width, body.width() - 16, 130, units);
+  const Scale scale = scale_to_fit(length, part.section.width, body.width() - 16, 104, units);
   canvas.set_scale(scale.words);
   const double drawn = length.raw() * scale.points_per_inch;
-  const double upper = body.y0 + 84;
-  const View view(scale, {extent_a(outline).from, part.section.width}, {body.x0 + (body.width() - drawn) / 2, upper});
-  canvas.text(
-      {.at = {body.x0, body.y0 + 9},
-       .text = fmt::format("{} of {}, {} long tip to tip", part.use, part.section.nominal, tape_plain(length, units)),
-       .size = 9,
-       .bold = true});
-  canvas.text({.at = {body.x1, body.y0 + 9},
-               .text = "figures count from the foot end, on the right",
-               .size = 8,
-               .anchor = Anchor::end});
+  const View view(scale, {extent_a(outline).from, part.section.width},
+                  {body.x0 + (body.width() - drawn) / 2, body.y0 + kHeadRoom});
+  canvas.text({.at = {body.x0, body.y0 + 9},
+               .text = fmt::format("{}, {}, {} tip to tip", part.use, part.section.nominal, tape_plain(length, units)),
+               .size = 9,
+               .bold = true});
   draw_board(canvas, part, outline, view);
   draw_throat(canvas, in, part, outline, view);
   draw_marks(canvas, in, part, outline, view);
-  double y = view.y(Length()) + 70;
-  draw_crown(canvas, part, outline, view, y);
-  y += 28;
-  if (card) {
-    y = write_marks(canvas, *card, units, y) + 6;
-    canvas.note({body.x0, y}, body.width(), card_lines(*card, units));
-  }
+  draw_crown(canvas);
+  double y = view.y(Length()) + 78;
+  if (card && !card->marks.empty()) y = write_marks(canvas, *card, units, y) + 8;
+  const double third = body.width() / 3;
+  draw_foot(canvas, in, part, {body.x0, y, body.x0 + third - 8, body.y1});
+  draw_head(canvas, in, part, {body.x0 + third, y, body.x0 + 2 * third - 8, body.y1});
+  if (card) canvas.note({body.x0 + 2 * third, y}, third, card_lines(*card, units), kDimensionText);
   return canvas;
 }
 

@@ -58,6 +58,19 @@ std::size_t fitting_bytes(std::string_view word, double width, double size, bool
   return bytes;
 }
 
+/// RETURNS where the first word ends: at a space, but not at the one inside `10 1/4`.
+std::size_t word_end(std::string_view text) {
+  const auto is_digit = [&](std::size_t i) { return i < text.size() && text[i] >= '0' && text[i] <= '9'; };
+  std::size_t space = text.find(' ');
+  while (space != std::string_view::npos && space > 0 && is_digit(space - 1)) {
+    std::size_t i = space + 1;
+    while (is_digit(i)) ++i;
+    if (i == space + 1 || i >= text.size() || text[i] != '/') break;
+    space = text.find(' ', space + 1);
+  }
+  return space;
+}
+
 }  // namespace
 
 double text_width(std::string_view text, double size, bool bold, bool mono) {
@@ -100,7 +113,7 @@ std::vector<std::string> wrapped(std::string_view text, double width, double siz
   std::string line;
   const auto fits = [&](std::string_view s) { return text_width(s, size, bold, mono) <= width; };
   while (!text.empty()) {
-    const std::size_t space = text.find(' ');
+    const std::size_t space = word_end(text);
     std::string word(text.substr(0, space));
     text.remove_prefix(space == std::string_view::npos ? text.size() : space + 1);
     if (word.empty()) continue;
