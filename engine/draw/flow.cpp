@@ -11,21 +11,29 @@ constexpr double kCellText = 7.5, kLeading = 1.35, kCellPad = 3, kColumnGap = 8,
 
 double line_height(double size) { return size * kLeading; }
 
-/// Widths of the columns: what their text needs; what is missing or left over is shared by the flexible ones.
+/// Widths of the columns: what their text needs. Where that is too much, the flexible columns share what is left
+/// evenly, and one that needs less than its share leaves the rest to the others.
 std::vector<double> column_widths(const Table& table, double room) {
   std::vector<double> widths;
-  double total = 0, flexible = 0;
+  std::vector<std::size_t> flexible;
+  double left = room - kColumnGap * static_cast<double>(table.columns.size() - 1);
   for (std::size_t c = 0; c < table.columns.size(); ++c) {
     const Column& column = table.columns[c];
     double width = std::max(column.width, text_width(column.head, kCellText, true));
     for (const auto& row : table.rows) width = std::max(width, text_width(row[c], kCellText, false, column.mono));
-    widths.push_back(width + 0.5);
-    total += widths.back();
-    if (column.flexible) flexible += widths.back();
+    widths.push_back(std::min(width + 0.5, column.flexible ? column.most : width + 0.5));
+    if (column.flexible) {
+      flexible.push_back(c);
+    } else {
+      left -= widths.back();
+    }
   }
-  const double spare = room - total - kColumnGap * static_cast<double>(table.columns.size() - 1);
-  for (std::size_t c = 0; c < widths.size() && flexible > 0; ++c) {
-    if (table.columns[c].flexible) widths[c] += spare * widths[c] / flexible;
+  std::ranges::stable_sort(flexible, {}, [&](std::size_t c) { return widths[c]; });
+  for (std::size_t i = 0; i < flexible.size(); ++i) {
+    const double share = left / static_cast<double>(flexible.size() - i);
+    const bool last = i + 1 == flexible.size();
+    widths[flexible[i]] = last ? share : std::min(widths[flexible[i]], share);
+    left -= widths[flexible[i]];
   }
   return widths;
 }

@@ -14,7 +14,8 @@ struct Column {
   Anchor anchor = Anchor::start;
   bool flexible = false;  ///< takes the width that the others leave, and breaks its text
   bool mono = false;
-  double width = 0;  ///< at least this wide
+  double width = 0;   ///< at least this wide
+  double most = 1e9;  ///< flexible: no wider than this
 };
 struct Table {
   std::vector<Column> columns;

@@ -90,62 +90,86 @@ std::vector<Canvas> draw_cut_list(const DrawInput& in, Paper paper) {
   return flow.take();
 }
 
-/// Rows of one fastener in parts of one kind at one place on each: one line of the schedule.
-struct HoleGroup {
-  const HoleRow* first;
-  PartKind kind;
-  std::string item;  ///< what goes through, in words
-  std::vector<std::string> parts;
+/// All holes of one part that are drilled alike; the schedule's line but for the parts' marks.
+struct Bores {
+  std::string item, face, drill, depth, kind, places;
+  friend bool operator==(const Bores&, const Bores&) = default;
+  [[nodiscard]] bool drilled_alike(const Bores& other) const {
+    return item == other.item && face == other.face && drill == other.drill && depth == other.depth &&
+           kind == other.kind;
+  }
 };
 
-bool bored_alike(const HoleRow& p, const HoleRow& q) {
-  constexpr Length kSame = inches(1.0 / 32.0);
-  return p.face == q.face && p.kind == q.kind && abs(p.along - q.along) < kSame && abs(p.across - q.across) < kSame &&
-         abs(p.diameter - q.diameter) < kTouch && abs(p.depth - q.depth) < kSame;
-}
+/// Parts with the very same holes.
+struct HoleGroup {
+  PartKind kind;
+  std::vector<std::string> parts;
+  std::vector<Bores> bores;
+};
 
-std::string item_words(const std::string& key) {
-  const HardwareRow* row = find_hardware(key);
-  return row ? std::string(row->words) : key;
+std::vector<Bores> bores_of(const DrawInput& in, const std::string& part) {
+  const UnitSystem units = in.job.about.units;
+  std::vector<Bores> out;
+  for (const HoleRow& row : in.marks.holes) {
+    if (row.part != part) continue;
+    const HardwareRow* item = find_hardware(row.fastener);
+    Bores bores{item ? std::string(item->words) : row.fastener,
+                row.face,
+                drill_words(row.diameter, units),
+                tape_plain(row.depth, units),
+                row.kind == HoleKind::pilot ? "pilot" : "clearance",
+                tape_plain(row.along, units) + " × " + tape_plain(row.across, units)};
+    const auto known = std::ranges::find_if(out, [&](const Bores& b) { return b.drilled_alike(bores); });
+    if (known == out.end()) {
+      out.push_back(std::move(bores));
+    } else {
+      known->places += ";  " + bores.places;
+    }
+  }
+  return out;
 }
 
 std::vector<HoleGroup> hole_groups(const DrawInput& in) {
   std::vector<HoleGroup> out;
-  for (const HoleRow& row : in.marks.holes) {
-    const Part* part = find_part(in.frame, row.part);
-    const PartKind kind = part ? part->kind : PartKind::existing;
-    const std::string item = item_words(row.fastener);
-    auto group = std::ranges::find_if(
-        out, [&](const HoleGroup& g) { return g.kind == kind && g.item == item && bored_alike(*g.first, row); });
-    if (group == out.end()) group = out.insert(out.end(), {&row, kind, item, {}});
-    if (std::ranges::find(group->parts, row.part) == group->parts.end()) group->parts.push_back(row.part);
+  for (const Part& part : in.frame.parts) {
+    std::vector<Bores> bores = bores_of(in, part.mark);
+    if (bores.empty()) continue;
+    const auto same =
+        std::ranges::find_if(out, [&](const HoleGroup& g) { return g.kind == part.kind && g.bores == bores; });
+    if (same == out.end()) {
+      out.push_back({part.kind, {part.mark}, std::move(bores)});
+    } else {
+      same->parts.push_back(part.mark);
+    }
   }
   return out;
 }
 
 std::vector<Canvas> draw_holes(const DrawInput& in, Paper paper) {
   if (in.marks.holes.empty()) return {};
-  const UnitSystem units = in.job.about.units;
-  Flow flow("Holes", "holes", paper);
+  Flow flow("Holes", "holes", paper, true);
   flow.paragraph(
-      "Along is measured from the part's end, across from its lower edge. Clearance holes let the shank slide; pilot "
-      "holes let the thread bite. Clamp, "
-      "look behind the wood, then drill. Keep clear of the bit's far side.");
+      "Places are along × across: from the part's end, and from its lower edge; in an edge, from its left, back or "
+      "under face. "
+      "Clearance holes let the shank slide, pilot holes let the thread bite. Clamp, look behind the wood, then drill; "
+      "keep your hand "
+      "from where the bit comes out.");
   flow.gap(4);
-  Table table{{{"Parts", Anchor::start, true, true},
-               {"For", Anchor::start, true},
+  Table table{{{"Parts", Anchor::start, true, true, 0, 96},
+               {"For", Anchor::start, true, false, 0, 130},
                {"Face"},
-               {"Along", Anchor::end},
-               {"Across", Anchor::end},
                {"Drill", Anchor::end},
                {"Depth", Anchor::end},
-               {"Hole"}},
+               {"Hole"},
+               {"Places", Anchor::start, true}},
               {}};
   for (const HoleGroup& group : hole_groups(in)) {
-    const HoleRow& row = *group.first;
-    table.rows.push_back({mark_ranges(group.parts), group.item, row.face, tape_plain(row.along, units),
-                          tape_plain(row.across, units), drill_words(row.diameter, units), tape_plain(row.depth, units),
-                          row.kind == HoleKind::pilot ? "pilot" : "clearance"});
+    bool first = true;
+    for (const Bores& bores : group.bores) {
+      table.rows.push_back({first ? mark_ranges(group.parts) : "", bores.item, bores.face, bores.drill, bores.depth,
+                            bores.kind, bores.places});
+      first = false;
+    }
   }
   flow.table(table);
   return flow.take();
@@ -202,7 +226,7 @@ std::vector<Canvas> draw_checks(const DrawInput& in, Paper paper) {
                {"Rule", Anchor::start, true},
                {"Measured", Anchor::end},
                {"Limit", Anchor::end},
-               {"Where"},
+               {"Where", Anchor::start, true, false, 0, 76},
                {"Clause"},
                {"What would change it", Anchor::start, true}},
               {}};

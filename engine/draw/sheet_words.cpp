@@ -90,7 +90,10 @@ std::string kind_words(PartKind kind) {
 
 std::string figure_words(std::optional<double> value, const std::string& unit, UnitSystem units) {
   if (!value) return "–";
-  if (unit == "in") return tape_plain(inches(*value), units);
+  // Tape text has no words for what is finer than a tape.
+  if (unit == "in" && *value != 0 && std::abs(*value) < 1.0 / 32) return fmt::format("{:.2f} in", *value);
+  if (unit == "in") return tape(inches(*value), units);
+  if (unit == "mm") return tape(millimetres(*value), units);
   if (unit == "deg") return fmt::format("{:.1f}°", *value);
   if (unit == "slope") return fmt::format("{:.1f} %", *value * 100);
   if (unit == "count" || unit == "none") return fmt::format("{:.0f}", *value);
