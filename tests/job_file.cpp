@@ -71,6 +71,8 @@ TEST(JobFile, AnErrorOfTomlIsPlacedByLineAndColumn) {
   ASSERT_EQ(converted.error().size(), 1u);
   EXPECT_EQ(converted.error()[0].place.substr(0, 14), "line 2, column");
   EXPECT_FALSE(json_of_toml("[about]\nname = \"a\"\nname = \"b\"\n"));
+  EXPECT_FALSE(json_of_toml("[=]"));
+  EXPECT_FALSE(json_of_toml(std::string_view("[\0about]", 8)));
   EXPECT_FALSE(json_of_toml("a = " + std::string(100000, '[')));
 }
 
