@@ -36,46 +36,53 @@ void tick(Canvas& canvas, SheetPoint p) {
   canvas.line({p.x - kTick, p.y + kTick}, {p.x + kTick, p.y - kTick}, Pen::medium);
 }
 
-/// Tries the figure over its line, then beyond the line in ever further rows.
-void place_figure(Canvas& canvas, const Chain& chain, std::size_t i, bool turned, double way) {
-  const double from = std::min(chain.at[i], chain.at[i + 1]), to = std::max(chain.at[i], chain.at[i + 1]),
-               middle = (from + to) / 2;
-  const bool upwards = chain.along == Along::y && turned;
-  SheetText text{.text = chain.figures[i], .size = kDimensionText, .anchor = Anchor::middle, .upwards = upwards};
-  const double width = text_width(text), room = to - from;
-  const auto put = [&](double across, bool led) {
-    if (chain.along == Along::x || upwards) {
-      text.at = place(chain.along, middle, across);
-    } else {
-      text.anchor = way > 0 ? Anchor::start : Anchor::end;
-      text.at = {across, middle + kCapHeight * text.size / 2};
-    }
-    // A blank on both sides keeps neighbouring figures apart.
-    SheetText spaced = text;
-    spaced.text = " " + text.text + " ";
-    if (!canvas.is_free(spaced)) return false;
-    canvas.text(text);
-    if (led) canvas.line(place(chain.along, middle, chain.line), place(chain.along, middle, across));
-    return true;
-  };
-  const bool level = chain.along == Along::y && !turned;
-  if (level) {
+/// Places where a figure may stand, the best first: over its line, then beyond the line in ever further rows.
+std::vector<SheetText> spots(const Chain& chain, std::size_t i, bool turned, double way) {
+  const double from = std::min(chain.at[i], chain.at[i + 1]), to = std::max(chain.at[i], chain.at[i + 1]);
+  const double middle = (from + to) / 2;
+  const bool upright = chain.along == Along::y;
+  SheetText text{
+      .text = chain.figures[i], .size = kDimensionText, .anchor = Anchor::middle, .upwards = upright && turned};
+  std::vector<SheetText> out;
+  if (upright && !turned) {
+    text.anchor = way > 0 ? Anchor::start : Anchor::end;
     for (int row = 0; row < kRows; ++row) {
-      if (put(chain.line + way * (kOverLine + 3 + row * 6), row > 0)) return;
+      text.at = {chain.line + way * (kOverLine + 3 + row * 6), middle + kCapHeight * text.size / 2};
+      out.push_back(text);
     }
-    return;
+    return out;
   }
-  if (width + 4 <= room && put(chain.line - kOverLine, false)) return;
+  if (text_width(text) + 4 <= to - from) {
+    text.at = place(chain.along, middle, chain.line - kOverLine);
+    out.push_back(text);
+  }
   for (int row = 0; row < kRows; ++row) {
-    // Beyond the line, on the side away from the shape. Text hangs over its baseline, so going down needs its height
-    // too.
-    const double step = kOverLine + 2 + row * kRow;
-    const double across = way > 0 ? chain.line + step + kCapHeight * text.size : chain.line - step;
-    if (put(across, false)) {
-      canvas.line(place(chain.along, middle, chain.line), place(chain.along, middle, chain.line + way * (step - 1)));
-      return;
-    }
+    // Text stands up from its baseline, so on the growing side its height comes on top.
+    const double step = kOverLine + 2 + row * kRow + (way > 0 ? kCapHeight * text.size : 0);
+    text.at = place(chain.along, middle, chain.line + way * step);
+    out.push_back(text);
   }
+  return out;
+}
+
+void place_figure(Canvas& canvas, const Chain& chain, std::size_t i, bool turned, double way) {
+  if (chain.figures[i].empty()) return;
+  const std::vector<SheetText> choices = spots(chain, i, turned, way);
+  const auto is_roomy = [&](SheetText text) {
+    // A blank on both sides keeps neighbouring figures apart.
+    text.text = " " + text.text + " ";
+    return canvas.is_free(text);
+  };
+  const auto found = std::ranges::find_if(choices, is_roomy);
+  // Where every place is taken the figure still has to be read: over its line it is looked for first.
+  const SheetText& text = found == choices.end() ? choices.front() : *found;
+  canvas.text(text);
+  const double middle = (chain.at[i] + chain.at[i + 1]) / 2;
+  const double across = chain.along == Along::x ? text.at.y : text.at.x;
+  const bool beyond = (across - chain.line) * way > kOverLine + 4;
+  if (!beyond) return;
+  const double height = chain.along == Along::x || text.upwards ? (way > 0 ? kCapHeight * text.size : 0) : 0;
+  canvas.line(place(chain.along, middle, chain.line), place(chain.along, middle, across - way * (height + 1)));
 }
 
 }  // namespace

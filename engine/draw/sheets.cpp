@@ -24,12 +24,12 @@ void add_title_block(Canvas& canvas, const Job& job, std::size_t number, std::si
     std::string name, value;
   };
   const Cell cells[] = {
-      {0.30, job.about.place.empty() ? "Job" : job.about.place, job.about.name},
-      {0.24, "Sheet", sheet.title},
-      {0.16, "Scale", canvas.scale()},
+      {0.27, job.about.place.empty() ? "Job" : job.about.place, job.about.name},
+      {0.22, "Sheet", sheet.title},
+      {0.17, "Scale", canvas.scale()},
       {0.13, "Readings", job.about.date.empty() ? "no date" : job.about.date},
       {0.09, "Units", job.about.units == UnitSystem::metric ? "mm" : "inches"},
-      {0.08, "Page", fmt::format("{} of {}", number, count)},
+      {0.12, "Page", fmt::format("{} of {}", number, count)},
   };
   double x = left;
   for (const Cell& cell : cells) {
