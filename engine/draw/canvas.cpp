@@ -57,8 +57,6 @@ Canvas::Canvas(std::string title, std::string name, Paper paper, bool landscape)
 
 void Canvas::line(SheetPoint from, SheetPoint to, Pen pen) { add({.points = {from, to}, .pen = pen}); }
 
-void Canvas::hidden(SheetPoint from, SheetPoint to) { add({.points = {from, to}, .hidden_line = true}); }
-
 void Canvas::circle(SheetPoint middle, double radius, Pen pen, const char* tint) {
   // 24 corners: at the sizes drawn here the eye sees a circle. Corners by repeated turning, no trigonometry.
   constexpr int kCorners = 24;

@@ -67,7 +67,6 @@ class Canvas {
 
   void add(SheetPath path) { sheet_.paths.push_back(std::move(path)); }
   void line(SheetPoint from, SheetPoint to, Pen pen = Pen::thin);
-  void hidden(SheetPoint from, SheetPoint to);
   void circle(SheetPoint middle, double radius, Pen pen = Pen::thin, const char* tint = "");
   void cross(SheetPoint middle, double reach);
   void arrow(SheetPoint from, SheetPoint to, Pen pen = Pen::thin);

@@ -91,7 +91,7 @@ void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, const Ext
     path.points = view.track(seen);
     canvas.add(std::move(path));
   };
-  const std::vector<std::size_t> order = back_to_front(in.frame, Axis::y, true);
+  const std::vector<std::size_t> order = right_to_left(in.frame);
   for (const std::size_t i : order) {
     if (is_ground(in.frame.parts[i])) draw(in.frame.parts[i]);
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
 
 namespace pitchboard {
 namespace {
@@ -72,14 +73,10 @@ SheetPath look_of(const Part& part, Axis view) {
   return path;
 }
 
-std::vector<std::size_t> back_to_front(const Frame& frame, Axis view, bool towards_positive) {
+std::vector<std::size_t> right_to_left(const Frame& frame) {
   std::vector<std::size_t> order(frame.parts.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  const auto nearness = [&](std::size_t i) {
-    const Interval extent = box(frame.parts[i].solid)[static_cast<std::size_t>(view)];
-    return towards_positive ? -extent.from : extent.to;
-  };
-  std::ranges::stable_sort(order, {}, nearness);
+  std::ranges::stable_sort(order, std::greater<>(), [&](std::size_t i) { return box(frame.parts[i].solid)[1].from; });
   return order;
 }
 

@@ -14,8 +14,8 @@ namespace pitchboard {
 /// RETURNS pen, hatch and tint for the part seen along `view`.
 [[nodiscard]] SheetPath look_of(const Part& part, Axis view);
 [[nodiscard]] bool is_ground(const Part& part);
-/// RETURNS indices of the parts that the sheet shows, the furthest along the way of looking first.
-[[nodiscard]] std::vector<std::size_t> back_to_front(const Frame& frame, Axis view, bool towards_positive);
+/// RETURNS indices of the parts, the furthest from someone on the stair's left first.
+[[nodiscard]] std::vector<std::size_t> right_to_left(const Frame& frame);
 /// RETURNS the extent of all parts but the ground and what is there already.
 [[nodiscard]] Polygon whole_extent(const Frame& frame, Axis view);
 [[nodiscard]] const Part* find_part(const Frame& frame, std::string_view mark);
