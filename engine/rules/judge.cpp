@@ -32,7 +32,8 @@ std::string say(double value, std::string_view unit, UnitSystem system) {
   if (const std::optional<double> scale = inches_in(unit)) {
     const Length length = inches(value * *scale);
     if (unit == "mm" || system == UnitSystem::metric) return fmt::format("{:.1f} mm", in_millimetres(length));
-    return abs(length) < kTapeShows && length != Length() ? fmt::format("{:.3f} in", value) : tape(length, system);
+    return abs(length) < kTapeShows && abs(length) > kTouch ? fmt::format("{:.3f} in", in_inches(length))
+                                                            : tape(length, system);
   }
   if (unit == "deg") return fmt::format("{:.1f} degrees", value);
   if (unit == "slope") return fmt::format("{:.1f} %", value * 100);
@@ -173,48 +174,49 @@ class Judge {
     const auto text = [&](double value) { return say(value, row.unit, units); };
     const QuantityInfo* info = find_quantity(row.quantity);
     if (!info) return "";
-    const std::string what =
-        held.sample->where.empty() ? std::string(info->words) : fmt::format("{} ({})", info->words, held.sample->where);
-    if (row.compare == "advice")
-      return fmt::format("Advice only: {} is {}, advised is {}.", what, text(held.value), text(row.limit));
-    if (row.compare == "required") return change_required(row, held, *info, what);
+    if (row.compare == "required") return change_required(row, held, *info);
+    const std::string is = at_place(held, fmt::format("{} {}", info->words, text(held.value)));
+    if (row.compare == "advice") return fmt::format("Advice only. {}, advised {}.", is, text(row.limit));
     const bool upper = row.compare == "at_most" || row.compare == "less_than";
     const double margin = held.margin.value_or(0);
     switch (held.verdict) {
-      case Verdict::fail:
-        return fmt::format("{} is {}, {}: {}.", capital(what), text(held.value),
-                           margin == 0 ? fmt::format("exactly the size that must be kept {}", upper ? "under" : "over")
-                                       : text(-margin) + (upper ? " too much" : " too little"),
-                           upper ? info->less : info->more);
+      case Verdict::fail: {
+        const std::string by = margin == 0 ? fmt::format("which must be kept {}", upper ? "under" : "over")
+                                           : fmt::format("{} too {}", text(-margin), upper ? "much" : "little");
+        return fmt::format("{}, {}: {}.", is, by, upper ? info->less : info->more);
+      }
       case Verdict::too_close:
-        if (held.applies == Truth::maybe && margin < 0) return doubtful_drop(held, what + " is " + text(held.value));
-        return fmt::format("{} has {} in hand, but the readings are only good to {} either way. {}", capital(what),
-                           text(margin), text(held.uncertainty), measure_again());
+        if (held.applies == Truth::maybe && margin < 0) return doubtful_drop(held, is);
+        return fmt::format("{}, {} in hand, but the readings are only good to {} either way. {}", is, text(margin),
+                           text(held.uncertainty), measure_again());
       default:
-        return fmt::format("{} is {}: {} in hand.", capital(what), text(held.value), text(margin));
+        return fmt::format("{}, {} in hand.", is, text(margin));
     }
   }
 
-  [[nodiscard]] std::string change_required(const RuleRow& row, const Held& held, const QuantityInfo& info,
-                                            const std::string& what) const {
-    const std::string drop = held.sample->drop ? drop_words(*held.sample) : "";
-    if (held.verdict == Verdict::too_close) return doubtful_drop(held, "there is no " + what);
-    std::string out = held.verdict == Verdict::fail ? fmt::format("{}{}: {}.", capital(what), " is missing", info.less)
-                                                    : fmt::format("{} is there.", capital(what));
-    if (!drop.empty()) out += " " + drop;
+  [[nodiscard]] std::string change_required(const RuleRow& row, const Held& held, const QuantityInfo& info) const {
+    const std::string missing = at_place(held, fmt::format("{} missing", info.words));
+    if (held.verdict == Verdict::too_close) return doubtful_drop(held, missing);
+    std::string out = held.verdict == Verdict::fail ? fmt::format("{}: {}.", missing, info.less)
+                                                    : capital(fmt::format("{}: yes.", info.words));
+    if (held.sample->drop) out += " " + drop_words(*held.sample);
     if (row.quantity == "guard") {
       out +=
           " The whole open side is judged by its greatest fall, the deck's edge at its head included; some inspectors "
-          "take only the part above the limit.";
+          "take only the "
+          "part above the limit.";
     }
     return out;
   }
 
+  [[nodiscard]] static std::string at_place(const Held& held, const std::string& finding) {
+    return capital(held.sample->where.empty() ? finding : fmt::format("{}: {}", held.sample->where, finding));
+  }
   [[nodiscard]] std::string drop_words(const Sample& sample) const {
     return fmt::format("The greatest fall there is {}.", say(sample.drop.value_or(0), "in", job_.about.units));
   }
   [[nodiscard]] std::string doubtful_drop(const Held& held, const std::string& finding) const {
-    return fmt::format("{}; {} With readings good to {} either way it is open whether the rule applies. {}",
+    return fmt::format("{}. {} With readings good to {} either way it is open whether the rule applies. {}",
                        capital(finding), drop_words(*held.sample),
                        say(held.sample->drop_uncertainty, "in", job_.about.units), measure_again());
   }

@@ -24,9 +24,14 @@ const Part* landing_surface(const StairFound& stair) {
 }
 
 /// Width left between whatever stands in from both sides. The guard is taken as the stair's side; handrail and cap
-/// count for the narrowest width, and above the handrail only where they reach higher than it may.
+/// count for the narrowest width, and above the handrail only where they reach higher than it may. Uncut stringers
+/// narrow the treads alone.
 Sample clear_width(const StairFound& stair, bool narrowest) {
   Interval clear = stair.width;
+  if (!narrowest) {
+    for (const Part* s : stair.stringers)
+      clear = {std::min(clear.from, y_of(*s).from), std::max(clear.to, y_of(*s).to)};
+  }
   for (const bool left : {true, false}) {
     for (const Part* part : stair.side_parts(left, {PartKind::post, PartKind::top_rail, PartKind::bottom_rail,
                                                     PartKind::baluster, PartKind::cap, PartKind::handrail})) {
@@ -53,10 +58,11 @@ std::vector<Sample> throats(const StairFound& stair) {
       const Point corner = outline[i], before = outline[(i + outline.size() - 1) % outline.size()],
                   after = outline[(i + 1) % outline.size()];
       // A tread's notch runs out level from its corner and up along the next riser, whichever way round the outline
-      // goes.
+      // goes; out and up of the corner there is air. The toe of the foot looks the same but for the air.
       const auto level = [&](Point p) { return p.a - corner.a > kTouch && abs(p.b - corner.b) < kTouch; };
       const auto plumb = [&](Point p) { return p.b - corner.b > kTouch && abs(p.a - corner.a) < kTouch; };
-      if ((level(before) && plumb(after)) || (plumb(before) && level(after)))
+      const bool square = (level(before) && plumb(after)) || (plumb(before) && level(after));
+      if (square && !contains(outline, corner + Point{kSixteenth, kSixteenth}))
         least = std::min(least, in_board[i].b - depth.from);
     }
     out.push_back({least.raw(), 0, 0, stringer->mark});
@@ -80,20 +86,21 @@ double span_of(const Part& stringer) {
 void measure_width_and_landing(const StairFound& stair, Measured& out) {
   const Sample narrowest = clear_width(stair, true);
   out.measures.push_back({"clear_width", {narrowest}, "", ""});
-  out.measures.push_back({"clear_width_above_rail", {clear_width(stair, false)}, "", ""});
+  const Sample flight = clear_width(stair, false);
+  out.measures.push_back({"clear_width_above_rail", {flight}, "", ""});
   const Part* landing = landing_surface(stair);
   std::vector<Sample> depth, deeper, wider, fall;
   if (landing) {
     const std::string where = landing->use;
     const Length along = x_of(*landing).to - stair.nosings.front().a;
     depth.push_back({along.raw(), 0, 0, where});
-    deeper.push_back({(along - stair.width.size()).raw(), 0, 0, where});
-    wider.push_back({(y_of(*landing).size() - stair.width.size()).raw(), 0, 0, where});
-    const Interval x{stair.nosings.front().a, x_of(*landing).to};
+    deeper.push_back({along.raw() - flight.value, 0, 0, where});
+    wider.push_back({y_of(*landing).size().raw() - flight.value, 0, 0, where});
+    const Interval x{stair.nosings.front().a, (stair.nosings.front().a + x_of(*landing).to) / 2.0};
     fall.push_back({std::abs((z_at(*landing, x.from).to - z_at(*landing, x.to).to) / x.size()), 0, 0, where});
   }
   const std::string none = "There is no landing at the foot.";
-  out.measures.push_back({"landing", {{landing ? 1.0 : 0.0, 0, 0, "foot"}}, "", ""});
+  out.measures.push_back({"landing", {{landing ? 1.0 : 0.0}}, "", ""});
   out.measures.push_back({"landing_depth", depth, none, ""});
   out.measures.push_back({"landing_depth_over_width", deeper, none, ""});
   out.measures.push_back({"landing_wider_by", wider, none, ""});
@@ -134,6 +141,7 @@ void measure_stringers_and_wood(const StairFound& stair, Measured& out) {
   out.measures.push_back({"stringer_spacing", apart, none, ""});
   out.measures.push_back({"stringer_span", span, none, ""});
   out.measures.push_back({"tread_thickness", tread_thick, "There is no tread between landing and deck.", ""});
+  out.measures.push_back({"composite_tread", {}, "The treads are wood.", ""});
   out.measures.push_back({"decay_resistance", lasting, "There is no wood.", ""});
   out.measures.push_back({"ground_contact", ground, "No wood stands on the ground.", ""});
   out.facts.push_back({"cut_stringers", stair.solid ? 0.0 : 1.0});

@@ -130,11 +130,24 @@ std::vector<Sample> guard_gaps(const StairFound& stair, bool left, const Sample&
   return out;
 }
 
-/// One ball for each pocket over a tread, under the line of the bottom rails' undersides.
+/// One ball for each pocket over a tread, under the line of the bottom rails' undersides. Posts are left out: a ball
+/// passes beside them.
 std::vector<Sample> pocket_balls(const StairFound& stair, bool left, const Sample& drop) {
   std::vector<Sample> out;
   const std::vector<const Part*> rails = stair.side_parts(left, {PartKind::bottom_rail});
   if (rails.empty()) return out;
+  if (stair.solid) {
+    // An uncut stringer fills the triangles: what is left is the strip between its upper edge and the rail.
+    const Part& stringer = left ? *stair.stringers.front() : *stair.stringers.back();
+    for (const Part* rail : rails) {
+      for (const Length x : {x_of(*rail).from, x_of(*rail).to}) {
+        const Length strip = std::max((z_at(*rail, x).from - z_at(stringer, x).to) * stair.cosine, Length());
+        out.push_back(
+            {strip.raw(), 0, 0, side_words(left, "side, under the bottom rail"), drop.value, drop.uncertainty});
+      }
+    }
+    return out;
+  }
   std::vector<Polygon> solids;
   for (const Part& part : stair.frame.parts) {
     const bool wall = part.kind == PartKind::tread || part.kind == PartKind::riser || part.kind == PartKind::stringer ||

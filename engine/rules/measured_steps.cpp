@@ -131,6 +131,21 @@ std::vector<Sample> open_gaps(const StairFound& stair) {
   return out;
 }
 
+/// How much a tread's top falls or rises from back to front, over its depth.
+double slope_of(const Part& tread) {
+  const Interval x = x_of(tread);
+  return std::abs((z_at(tread, x.from).to - z_at(tread, x.to).to) / x.size());
+}
+
+/// How far a riser board's face leans from plumb.
+double lean_of(const Part& riser) {
+  const Polygon seen = side_view(riser);
+  const Interval z = extent_b(seen);
+  const auto low = slice_at_b(seen, z.from + z.size() * 0.1), high = slice_at_b(seen, z.from + z.size() * 0.9);
+  if (low.empty() || high.empty()) return 0;
+  return in_degrees(Angle::from_raw(std::atan2(abs(high.back().to - low.back().to).raw(), z.size().raw() * 0.8)));
+}
+
 std::vector<Sample> headrooms(const StairFound& stair) {
   std::vector<Sample> out;
   const Point lowest = stair.nosings.front();
@@ -173,11 +188,11 @@ void measure_steps(const StairFound& stair, Measured& out) {
     }
   }
   for (std::size_t i = 0; i < stair.treads.size(); ++i) {
-    const int step = static_cast<int>(i) + 1;
-    closed.push_back({stair.treads[i].has_riser ? 1.0 : 0.0, 0, step, numbered("riser", i + 1)});
-    // A prism square to z is level.
-    slope.push_back({0.0, 0, step, numbered("tread", i + 1)});
-    if (stair.treads[i].has_riser) lean.push_back({0.0, 0, step, numbered("riser", i + 1)});
+    closed.push_back({stair.treads[i].has_riser ? 1.0 : 0.0, 0, static_cast<int>(i) + 1, numbered("riser", i + 1)});
+  }
+  for (const Part& part : stair.frame.parts) {
+    if (part.kind == PartKind::tread) slope.push_back({slope_of(part), 0, part.step, part.mark});
+    if (part.kind == PartKind::riser) lean.push_back({lean_of(part), 0, part.step, part.mark});
   }
   std::vector<Sample> pitch;
   if (stair.nosings.size() > 1) {
