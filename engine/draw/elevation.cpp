@@ -11,7 +11,7 @@ namespace pitchboard {
 namespace {
 
 /// Room for what stands round the drawing: the pole and its figures, the lower chains, the notes on the right.
-constexpr double kLeftRoom = 122, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6, kPole = 74;
+constexpr double kLeftRoom = 130, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6, kPole = 74;
 /// How much of the deck and of the ground past the landing is shown, and how deep the earth is drawn.
 constexpr Length kDeckShown = inches(14.0), kGroundBeyond = inches(10.0), kEarthShown = inches(3.0);
 
