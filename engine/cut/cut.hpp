@@ -71,7 +71,7 @@ struct StringerCard {
 struct SawSetting {
   std::string mark;   ///< of the part, or the first of equals
   int count = 1;      ///< cuts of that setting
-  std::string cut;    ///< "upper end, plumb cut"
+  std::string cut;    ///< "both ends, plumb cut"
   Angle from_square;  ///< what the saw's scale is set to
   bool beyond_saw = false;
   std::string how;  ///< what to do, in words, when beyond the saw or not a plain mitre
@@ -80,9 +80,9 @@ struct HoleRow {
   std::string part;
   std::string fastener;  ///< key in data/hardware
   std::string mark;      ///< of the fastener: "F12"
-  std::string face;      ///< "left", "right", "front", "back", "top", "underside"; "edge" and "end" of the board
-  /// From the part's end and lower edge in board axes. In an edge: along, and from the left, back or under face. In an
-  /// end: across the width and from that face.
+  std::string face;      ///< as the stair stands: "left", "right", "front", "back", "top", "underside"; or "end"
+  /// From the end that board_outline starts at (left, upper or, on posts, lower) and from the lower edge. In an edge:
+  /// from that end and from the left, back or under face. In an end: across the width and from that face.
   Length along, across;
   Length diameter, depth;
   HoleKind kind = HoleKind::clearance;

@@ -20,6 +20,36 @@ struct Row {
   std::string section;
 };
 
+constexpr const char* kSameLean = "Both cuts lean the same way: slide the piece along, do not turn it over.";
+
+/// One edge of a board's outline that is neither square to its length nor along it.
+struct AngledCut {
+  Angle from_square;
+  bool far_end = false;   // beyond the middle of the board
+  bool leans_up = false;  // the cut runs forward as it climbs
+  std::string_view way;   // "plumb cut", "level cut" or nothing, as the stair stands
+};
+
+std::vector<AngledCut> angled_cuts(const Part& part) {
+  std::vector<AngledCut> cuts;
+  const Polygon board = board_outline(part);
+  const Length middle = extent_a(board).size() / 2.0;
+  for (std::size_t i = 0; i < board.size(); ++i) {
+    const std::size_t next = (i + 1) % board.size();
+    const Point run = board[next] - board[i];
+    const Angle from_square = Angle::from_raw(std::atan2(std::abs(run.a.raw()), std::abs(run.b.raw())));
+    if (distance(board[i], board[next]) < kTouch) continue;
+    if (hundredths(from_square) < kSquare || hundredths(from_square) > kAlong) continue;
+    const Point world = part.solid.outline[next] - part.solid.outline[i];
+    const bool upright = part.solid.normal != Axis::z;
+    cuts.push_back({from_square, (board[i].a + board[next].a) / 2.0 > middle, (run.a > Length()) == (run.b > Length()),
+                    upright && abs(world.a) < kTouch   ? "plumb cut"
+                    : upright && abs(world.b) < kTouch ? "level cut"
+                                                       : ""});
+  }
+  return cuts;
+}
+
 std::string_view end_words(const Part& part, bool at_far_end) {
   if (part.solid.normal != Axis::z && std::abs(part.grain_b) > 0.01) {
     return at_far_end == (part.grain_b > 0) ? "upper end" : "lower end";
@@ -34,6 +64,16 @@ std::string_view end_words(const Part& part, bool at_far_end) {
 std::string degrees_words(int hundredths_of_degree) {
   const int tenths = (hundredths_of_degree + 5) / 10;
   return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + "°";
+}
+
+std::string words_of(const Part& part, const AngledCut& cut, bool both_ends) {
+  if (part.kind == PartKind::stringer) {
+    if (cut.way == "plumb cut") return "head and riser cuts, plumb";
+    return cut.way == "level cut" ? "foot and tread cuts, level" : "foot, to the landing's fall";
+  }
+  std::string words(both_ends ? "both ends" : end_words(part, cut.far_end));
+  if (!cut.way.empty()) words += ", " + std::string(cut.way);
+  return words;
 }
 
 SawSetting setting_of(const Part& part, std::string cut, Angle from_square, double limit_degrees) {
@@ -74,30 +114,15 @@ std::vector<SawSetting> saw_settings(const Job& job, const Frame& frame) {
   for (const Part& part : frame.parts) {
     if (!is_cut_from_board(part.kind) || part.across_outline) continue;
     if (part.kind == PartKind::stringer && job.stringers.kind == StringerKind::ready_cut) continue;
-    const Polygon board = board_outline(part);
-    const Length middle = extent_a(board).size() / 2.0;
-    for (std::size_t i = 0; i < board.size(); ++i) {
-      const std::size_t next = (i + 1) % board.size();
-      const Point run = board[next] - board[i];
-      const Angle from_square = Angle::from_raw(std::atan2(std::abs(run.a.raw()), std::abs(run.b.raw())));
-      if (distance(board[i], board[next]) < kTouch || hundredths(from_square) < kSquare ||
-          hundredths(from_square) > kAlong)
-        continue;
-      const Point world = part.solid.outline[next] - part.solid.outline[i];
-      const bool upright = part.solid.normal != Axis::z;
-      const std::string_view way = upright && abs(world.a) < kTouch   ? "plumb cut"
-                                   : upright && abs(world.b) < kTouch ? "level cut"
-                                                                      : "";
-      std::string cut;
-      if (part.kind == PartKind::stringer) {
-        cut = way == "plumb cut"   ? "head and riser cuts, plumb"
-              : way == "level cut" ? "foot and tread cuts, level"
-                                   : "foot, to the landing's fall";
-      } else {
-        cut = std::string(end_words(part, (board[i].a + board[next].a) / 2.0 > middle));
-        if (!way.empty()) cut += ", " + std::string(way);
+    const std::vector<AngledCut> cuts = angled_cuts(part);
+    const bool alike = part.kind != PartKind::stringer && cuts.size() == 2 && cuts[0].far_end != cuts[1].far_end &&
+                       cuts[0].way == cuts[1].way && hundredths(cuts[0].from_square) == hundredths(cuts[1].from_square);
+    for (const AngledCut& cut : cuts) {
+      SawSetting setting = setting_of(part, words_of(part, cut, alike), cut.from_square, job.saw.mitre_limit_degrees);
+      if (alike && cuts[0].leans_up == cuts[1].leans_up) {
+        setting.how += setting.how.empty() ? kSameLean : " " + std::string(kSameLean);
       }
-      add(rows, part, setting_of(part, std::move(cut), from_square, job.saw.mitre_limit_degrees));
+      add(rows, part, std::move(setting));
     }
   }
   std::vector<SawSetting> settings;
