@@ -68,8 +68,7 @@ class Page {
   }
 
   void draw(const SheetPath& path) {
-    const std::string_view fill = !path.tint.empty() ? path.tint : path.hatch == Hatch::none ? "" : "#FFFFFF";
-    if (path.points.size() > 2 && !fill.empty()) {
+    if (const std::string_view fill = fill_of(path); !fill.empty()) {
       colour(fill);
       trace(path.points, true);
       cairo_fill(context_);

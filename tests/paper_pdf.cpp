@@ -10,6 +10,10 @@
 #include "paper/pdf.hpp"
 #include "tests/draw_fixture.hpp"
 
+/// Read by the leak checker of a sanitizer build: the font search keeps its patterns for the life of the process.
+extern "C" const char* __lsan_default_suppressions();
+extern "C" const char* __lsan_default_suppressions() { return "leak:libfontconfig"; }
+
 namespace pitchboard {
 namespace {
 

@@ -132,6 +132,12 @@ Strokes dots(const Stroke& polygon, double cell) {
 
 }  // namespace
 
+std::string_view fill_of(const SheetPath& path) {
+  if (path.points.size() < 3) return {};
+  if (!path.tint.empty()) return path.tint;
+  return path.hatch == Hatch::none ? std::string_view() : "#FFFFFF";
+}
+
 std::span<const double> dashes(const SheetPath& path) {
   if (path.hidden_line) return kHidden;
   if (path.dashed) return kDashed;

@@ -19,6 +19,8 @@ constexpr std::string_view kMonoFamily = "B612 Mono";
 [[nodiscard]] constexpr double pen_width(Pen pen) {
   return (pen == Pen::thin ? 0.18 : pen == Pen::medium ? 0.35 : 0.7) * kPointsPerMillimetre;
 }
+/// RETURNS the colour that fills the path, kept by the path: its tint, or white under a hatch; empty: not filled.
+[[nodiscard]] std::string_view fill_of(const SheetPath& path);
 /// RETURNS lengths of strokes and gaps by turns; empty: an unbroken line.
 [[nodiscard]] std::span<const double> dashes(const SheetPath& path);
 /// RETURNS the thin strokes that fill the path with its hatch, clipped to it. Two points at one place are a dot.

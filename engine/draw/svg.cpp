@@ -53,8 +53,7 @@ const char* pen_class(Pen pen) { return pen == Pen::thin ? "pb-n" : pen == Pen::
 
 void add_path(const SheetPath& path, std::string& out) {
   const auto put = std::back_inserter(out);
-  const std::string_view fill = !path.tint.empty() ? path.tint : path.hatch == Hatch::none ? "none" : "#FFFFFF";
-  if (path.points.size() > 2 && fill != "none") {
+  if (const std::string_view fill = fill_of(path); !fill.empty()) {
     fmt::format_to(put, "<path fill=\"{}\" d=\"{}\"/>\n", fill, track(path.points, true));
   }
   std::string hatch;
