@@ -10,7 +10,7 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kStripWidth = 92, kStripPitch = 108, kTab = 14, kHeadRoom = 62;
+constexpr double kStripWidth = 92, kStripPitch = 108, kTab = 14;
 constexpr double kPointsPerInch = 72;
 
 struct Mark {
