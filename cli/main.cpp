@@ -153,6 +153,10 @@ int run(int argc, char** argv) {
   app.set_help_all_flag("--help-all", "Show the help of every command");
   app.set_version_flag("--version", "pitchboard " PITCHBOARD_VERSION, "Show the version");
   app.footer(kFooter);
+  app.get_formatter()->label("SUBCOMMAND", "COMMAND");
+  app.get_formatter()->label("Subcommands", "Commands");
+  app.get_formatter()->label("Positionals", "Arguments");
+  app.get_formatter()->label("TEXT", "");
   app.require_subcommand(1);
 
   const auto command = [&](const char* name, const char* sentence) {

@@ -33,10 +33,17 @@ std::string stringer_words(const Flight& flight, const Job& job) {
   return flight.ready_cut ? fmt::format("{}, {}", kind, job.yard.ready_cut[*flight.ready_cut].name) : kind;
 }
 
+/// Exact length, where tape text is too coarse.
+std::string decimal(Length length, UnitSystem units) {
+  return units == UnitSystem::metric ? fmt::format("{:.2f}", in_millimetres(length))
+                                     : fmt::format("{:.3f}", in_inches(length));
+}
+
+std::string unit_of(UnitSystem units) { return units == UnitSystem::metric ? "mm" : "in"; }
+
 std::string figure(std::optional<double> value, const std::string& unit, UnitSystem units) {
   if (value && unit == "in" && *value != 0 && std::abs(*value) < kReadsAsNothing) {
-    return units == UnitSystem::metric ? fmt::format("{:.2f} mm", *value * kMillimetresPerInch)
-                                       : fmt::format("{:.3f} in", *value);
+    return decimal(inches(*value), units) + " " + unit_of(units);
   }
   return figure_words(value, unit, units);
 }
@@ -49,8 +56,12 @@ std::string limit_words(const Finding& finding, UnitSystem units) {
   return how + " " + figure(finding.limit, finding.unit, units);
 }
 
+/// Where tape text would read as the limit itself, the measure is written as a decimal.
 std::string measured_words(const Finding& finding, UnitSystem units) {
   std::string out = figure(finding.measured, finding.unit, units);
+  if (finding.measured && finding.margin && finding.unit == "in" && std::abs(*finding.margin) < kReadsAsNothing) {
+    out = decimal(inches(*finding.measured), units) + " " + unit_of(units);
+  }
   if (finding.measured && finding.uncertainty && *finding.uncertainty > 0) {
     out += " ±" + figure(finding.uncertainty, finding.unit, units);
   }
@@ -88,14 +99,6 @@ std::string faults_text(const Plan& plan, bool colour) {
   return out;
 }
 
-/// Exact lengths for spreadsheets, beside the tape text for people.
-std::string decimal(Length length, UnitSystem units) {
-  return units == UnitSystem::metric ? fmt::format("{:.1f}", in_millimetres(length))
-                                     : fmt::format("{:.4f}", in_inches(length));
-}
-
-std::string unit_of(UnitSystem units) { return units == UnitSystem::metric ? "mm" : "in"; }
-
 }  // namespace
 
 std::string summary(const Plan& plan, bool colour) {
@@ -109,7 +112,7 @@ std::string summary(const Plan& plan, bool colour) {
                      flight.kind == StringerKind::cut ? "" : std::string(word(flight.kind)) + " ",
                      tape_plain(plan.frame.stringer_spacing, units));
   out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), lift_words(flight, units),
-                     plan.frame.head.hanger_board ? "; a hanger board under the rim" : "");
+                     plan.frame.head.hanger_board ? "; a hanger board at the head" : "");
   out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, verdict_counts(plan, colour));
   for (const Finding& finding : plan.findings) {
     if (finding.verdict != Verdict::fail && finding.verdict != Verdict::too_close) continue;
@@ -226,6 +229,7 @@ TextTable cut_list_table(const Plan& plan) {
 TextTable holes_table(const Plan& plan) {
   const UnitSystem units = plan.job.about.units;
   TextTable table{{{"part"},
+                   {"hole for"},
                    {"fastener"},
                    {"face"},
                    {"kind"},
@@ -237,9 +241,10 @@ TextTable holes_table(const Plan& plan) {
                    {"across, " + unit_of(units)}},
                   {}};
   for (const HoleRow& hole : plan.marks.holes) {
-    table.rows.push_back({hole.part, hole.fastener, hole.face, hole.kind == HoleKind::clearance ? "clearance" : "pilot",
-                          drill_words(hole.diameter, units), tape(hole.along, units), tape(hole.across, units),
-                          tape(hole.depth, units), decimal(hole.along, units), decimal(hole.across, units)});
+    table.rows.push_back({hole.part, hole.mark, hole.fastener, hole.face,
+                          hole.kind == HoleKind::clearance ? "clearance" : "pilot", drill_words(hole.diameter, units),
+                          tape(hole.along, units), tape(hole.across, units), tape(hole.depth, units),
+                          decimal(hole.along, units), decimal(hole.across, units)});
   }
   return table;
 }

@@ -218,6 +218,7 @@ struct Writer {
   }
   static json json_of(const StringerCard& c) {
     return {{"mark", c.mark},
+            {"same", json_of(c.same)},
             {"risers", c.risers},
             {"unit_rise", json_of(c.unit_rise)},
             {"going", json_of(c.going)},
@@ -245,6 +246,7 @@ struct Writer {
   static json json_of(const HoleRow& h) {
     return {{"part", h.part},
             {"fastener", h.fastener},
+            {"mark", h.mark},
             {"face", h.face},
             {"along", json_of(h.along)},
             {"across", json_of(h.across)},
