@@ -20,7 +20,8 @@
 namespace pitchboard {
 namespace {
 
-enum Exit { kDone = 0, kUnexpected = 1, kBadInput = 2, kImpossible = 3, kFails = 4 };
+// What the shell gets back.
+constexpr int kDone = 0, kUnexpected = 1, kBadInput = 2, kImpossible = 3, kFails = 4;
 
 constexpr const char* kFooter = R"(Examples:
   pitchboard plan job.toml -o packet      the papers, into the folder 'packet'
