@@ -18,8 +18,8 @@ namespace pitchboard {
 struct Plan {
   Job job;
   Site site;
-  std::vector<Flight> options;    ///< every flight that fits, best first
-  Flight flight;                  ///< the one planned: options[0] unless the job says otherwise
+  std::vector<Flight> options;  ///< every flight that fits, best first
+  Flight flight;                ///< the one planned: options[0] unless the job says otherwise
   Frame frame;
   std::vector<Finding> findings;  ///< worst first
   CutPlan cuts;

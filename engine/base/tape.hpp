@@ -15,8 +15,8 @@ namespace pitchboard {
 
 enum class UnitSystem { imperial, metric };
 
-/// RETURNS inches to the nearest 1/16 (`47 3/8"`) or millimetres (`1203 mm`), followed by ` strong` or ` shy` when the exact
-/// value is more than 1/64 in above or below it (imperial only).
+/// RETURNS inches to the nearest 1/16 (`47 3/8"`) or millimetres (`1203 mm`), followed by ` strong` or ` shy` when the
+/// exact value is more than 1/64 in above or below it (imperial only).
 [[nodiscard]] std::string tape(Length length, UnitSystem system = UnitSystem::imperial);
 /// The same without strong or shy, for drawings and tables.
 [[nodiscard]] std::string tape_plain(Length length, UnitSystem system = UnitSystem::imperial);

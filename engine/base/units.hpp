@@ -76,7 +76,8 @@ struct Money {
 
 /// Finest step of a tape that people read on site. SOURCE common practice, no source.
 constexpr Length kSixteenth = inches(1.0 / 16.0);
-/// Two computed places closer than this are the same place. 2e-5 in is far below any tool and far above rounding of doubles.
+/// Two computed places closer than this are the same place. 2e-5 in is far below any tool and far above rounding of
+/// doubles.
 constexpr Length kTouch = inches(2e-5);
 
 }  // namespace pitchboard

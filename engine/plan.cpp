@@ -1,0 +1,39 @@
+#include "engine/plan.hpp"
+
+#include "engine/draw/sheets.hpp"
+
+namespace pitchboard {
+
+Result<Plan> make_plan(const Job& job) {
+  Site site(job);
+  Shapes shapes = shape_flights(job, site, shape_limits(job.place));
+  if (shapes.flights.empty()) return std::unexpected(std::move(shapes.why_not));
+  const Flight& flight = shapes.flights.front();
+  Frame frame = build_frame(job, site, flight, handrail_needed(job.place, flight.risers));
+  for (const std::string& assumption : site.assumptions())
+    frame.notes.push_back("Taken for granted: " + assumption + ".");
+  if (flight.landing.natural.beyond) {
+    frame.notes.push_back("No reading reaches the landing at " + tape_plain(flight.run, job.about.units) +
+                          " out: the ground is carried on at its last slope. Read it there before cutting.");
+  }
+  std::vector<Finding> findings = judge(job, site, flight, frame);
+  CutPlan cuts = plan_cuts(job, frame);
+  Marks marks = mark_out(job, flight, frame);
+  Order order = make_order(job, flight, frame, cuts);
+  return Plan{job,
+              std::move(site),
+              shapes.flights,
+              flight,
+              std::move(frame),
+              std::move(findings),
+              std::move(cuts),
+              std::move(marks),
+              std::move(order)};
+}
+
+std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper) {
+  return draw_sheets(
+      DrawInput{plan.job, plan.site, plan.flight, plan.frame, plan.findings, plan.cuts, plan.marks, plan.order}, paper);
+}
+
+}  // namespace pitchboard
