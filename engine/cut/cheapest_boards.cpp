@@ -38,7 +38,7 @@ std::vector<Supply> supplies_of(const std::vector<StockItem>& stock, Length kerf
     supply.kind = {capacity, item.price.cents, std::min(supply.kind.limit + many, kPlenty)};
   }
   std::vector<Supply> supplies;
-  for (auto& [key, supply] : by_kind) supplies.push_back(std::move(supply));
+  for (auto& [key, supply] : by_kind) supplies.push_back(supply);
   return supplies;
 }
 
@@ -77,7 +77,7 @@ Board cut_board(const std::string& section, const StockItem& item, const std::ve
 
 }  // namespace
 
-CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands, std::vector<StockItem> stock,
+CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands, const std::vector<StockItem>& stock,
                         Length kerf, Length end_trim) {
   CutPlan plan;
   const std::vector<Supply> supplies = supplies_of(stock, kerf, end_trim);

@@ -49,7 +49,7 @@ struct Demand {
 /// A board of length L with trim t each end and kerf k holds pieces with sum(length + k) <= L - 2t + k; offcuts are not
 /// trimmed.
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
-                                      std::vector<StockItem> stock, Length kerf, Length end_trim);
+                                      const std::vector<StockItem>& stock, Length kerf, Length end_trim);
 /// RETURNS the boards of every section and treatment the frame is cut from. Ready-cut stringers are bought, not cut.
 [[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame);
 

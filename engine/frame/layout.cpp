@@ -48,6 +48,21 @@ Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
   kicker_from = post_at_foot && !solid() ? front - kKickerBehindPost - kicker.width : front - kicker.width;
 }
 
+bool Layout::board_on_rim() const {
+  if (!closed() || solid() || hanger_under || hanger_on_face || flight.top != TopMode::deck_edge) return false;
+  const bool rim_closes = rim_bottom <= level_cut(treads) + tread_thickness;
+  return !rim_closes || job.deck.overhang - riser_thickness >= kLeastNosing;
+}
+
+Length Layout::bottom_rail_gap() const {
+  // A ball of diameter B rests on tread and riser and under the rail. With C = sqrt(R² + G²) and the riser set back by
+  // the nosing e, it just passes when the rail is cos(slope) R (B / (R + G - C) - 1 - e / G) above the nosing line,
+  // square to it.
+  const Length ball_limit =
+      rise * cosine * (kTriangleBall / (rise + going - step) - 1.0 - (closed() ? flight.nosing / going : 0.0));
+  return std::clamp(ball_limit - kTriangleMargin, kTriangleMargin, kBottomRailGap);
+}
+
 Length Layout::kicker_top() const {
   return std::max(foot_z(kicker_from, Length()), foot_z(kicker_from, width())) + kicker.thickness;
 }

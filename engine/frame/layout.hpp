@@ -44,6 +44,8 @@ struct Layout {
   [[nodiscard]] Length nosing_line(Length x) const { return tread_z(1) + (nosing_x(1) - x) * rake; }
   /// Landing surface that the stringers stand on: later finishes not yet laid.
   [[nodiscard]] Length foot_z(Length x, Length y) const { return flight.landing.z_at(x, y) - job.pad.later_finish; }
+  /// Underside of the bottom rail above the nosing line, square to it.
+  [[nodiscard]] Length bottom_rail_gap() const;
   /// Top of the kicker, level across the stair: it lies on the highest part of the landing under it.
   [[nodiscard]] Length kicker_top() const;
   /// Cut stringers stand over a kicker where the foot is long and tall enough for its notch.
@@ -54,8 +56,10 @@ struct Layout {
   [[nodiscard]] Length lower_edge(Length x) const;
   [[nodiscard]] bool solid() const { return flight.kind == StringerKind::solid; }
   [[nodiscard]] bool closed() const { return job.stair.riser_boards == Risers::closed; }
-  /// The rim itself closes the top step where a hanger board's bolts need its face.
-  [[nodiscard]] bool rim_is_top_riser() const { return hanger_under || hanger_on_face; }
+  /// Where the deck edge stands proud enough of the rim, a riser board covers the rim; where a
+  /// hanger board's bolts need the rim's face, or the board would eat up the nosing, the rim itself closes the top
+  /// step.
+  [[nodiscard]] bool board_on_rim() const;
   [[nodiscard]] Length width() const { return job.stair.width; }
 };
 

@@ -49,7 +49,7 @@ struct Side {
   /// Underside of the cap: top of posts and top rail.
   [[nodiscard]] Length rail_top(Length x) const { return l.nosing_line(x) + l.job.rails.height - cap_depth; }
   /// Underside of the bottom rail.
-  [[nodiscard]] Length rail_bottom(Length x) const { return l.nosing_line(x) + kBottomRailGap / l.cosine; }
+  [[nodiscard]] Length rail_bottom(Length x) const { return l.nosing_line(x) + l.bottom_rail_gap() / l.cosine; }
   [[nodiscard]] Direction outwards() const { return {0, out, 0}; }
   [[nodiscard]] Direction inwards() const { return {0, -out, 0}; }
 };
@@ -210,7 +210,7 @@ void add_bay(Frame& frame, const Side& side, const PostPlace& lower, const PostP
   const Interval clear{upper.x + half, lower.x - half};
   const std::string name = side.letter + std::to_string(number);
   const Interval inner = side.band({}, side.rail.thickness);
-  const Length top = side.l.job.rails.height - side.cap_depth, bottom = kBottomRailGap / l.cosine;
+  const Length top = side.l.job.rails.height - side.cap_depth, bottom = l.bottom_rail_gap() / l.cosine;
   const std::size_t top_rail =
       add(frame, along_rake(part_of(side, PartKind::top_rail, "TR" + name, "top rail", side.rail, inner,
                                     raked(side, clear, top - side.rail_depth, top)),

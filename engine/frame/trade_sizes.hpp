@@ -50,9 +50,11 @@ constexpr Length kSolidAboveNosings = inches(0.5);
 constexpr Length kOffGround = inches(0.25);
 /// Clearance of a tread round a post.
 constexpr Length kPostClearance = inches(0.125);
-/// Underside of the bottom rail above the nosing line, square to it: a 6 in ball may not pass the triangle below.
-/// SOURCE derived: 1.08 to 1.24 in is the most for the usual steps; 1 in leaves a margin.
-constexpr Length kBottomRailGap = inches(1.0);
+/// Underside of the bottom rail above the nosing line, square to it: at most this, and less where a 6 in ball would
+/// pass the triangle below it. SOURCE IRC R312.1.3 exc. 1: 6 in ball; gap: common practice, no source.
+constexpr Length kBottomRailGap = inches(1.0), kTriangleBall = inches(6.0), kTriangleMargin = inches(0.125);
+/// Least nosing that a riser board on the rim may leave the deck edge. SOURCE IRC R311.7.5.3.
+constexpr Length kLeastNosing = inches(0.75);
 /// Handrail: clear of the cap's edge and of the guard. SOURCE IRC R311.7.8: at least 1 1/2 in.
 constexpr Length kHandrailClear = inches(1.625);
 /// Top of the handrail below the top of the cap beside it.

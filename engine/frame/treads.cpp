@@ -138,9 +138,7 @@ void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
   const TreadBoards make = tread_boards(l.job.stair);
   const bool top_flush = l.flight.top == TopMode::full_tread && k == l.treads;
   // Back limit: the face of the riser above, the rim, or the deck edge.
-  Length back = k < l.treads                          ? l.riser_face(k + 1)
-                : l.rim_is_top_riser() || !l.closed() ? l.head_x
-                                                      : l.rim_face + l.riser_thickness;
+  Length back = k < l.treads ? l.riser_face(k + 1) : l.board_on_rim() ? l.rim_face + l.riser_thickness : l.head_x;
   if (!l.closed() && k < l.treads) back = l.nosing_x(k) - l.flight.tread_depth;
   if (top_flush) back = kPostClearance;
   Length front = l.nosing_x(k);
@@ -247,8 +245,8 @@ void add_treads(Frame& frame, const Layout& l, const StringerParts& parts) {
     const std::string suffix = all.size() > 1 ? "-" + std::to_string(b + 1) : "";
     for (int k = 1; k <= l.treads; ++k) add_tread(frame, l, all[b], k, std::to_string(k) + suffix);
     if (!l.closed()) continue;
-    const bool on_rim = l.flight.top == TopMode::deck_edge && !l.rim_is_top_riser();
-    for (int k = 1; k <= l.treads + (on_rim ? 1 : 0); ++k) add_riser(frame, l, all[b], k, std::to_string(k) + suffix);
+    for (int k = 1; k <= l.treads + (l.board_on_rim() ? 1 : 0); ++k)
+      add_riser(frame, l, all[b], k, std::to_string(k) + suffix);
   }
 }
 
