@@ -56,10 +56,14 @@ bool Layout::board_on_rim() const {
 
 Length Layout::bottom_rail_gap() const {
   // A ball of diameter B rests on tread and riser and under the rail. With C = sqrt(R² + G²) and the riser set back by
-  // the nosing e, it just passes when the rail is cos(slope) R (B / (R + G - C) - 1 - e / G) above the nosing line,
-  // square to it.
-  const Length ball_limit =
-      rise * cosine * (kTriangleBall / (rise + going - step) - 1.0 - (closed() ? flight.nosing / going : 0.0));
+  // e from the nosing above it, it just passes when the rail is cos(slope) R (B / (R + G - C) - 1 - e / G) above the
+  // nosing line, square to it.
+  Length set_back;
+  if (closed()) {
+    const Length at_top = board_on_rim() ? job.deck.overhang - riser_thickness : -head_x;
+    set_back = std::max(flight.nosing, flight.top == TopMode::deck_edge ? at_top : Length());
+  }
+  const Length ball_limit = rise * cosine * (kTriangleBall / (rise + going - step) - 1.0 - set_back / going);
   return std::clamp(ball_limit - kTriangleMargin, kTriangleMargin, kBottomRailGap);
 }
 
