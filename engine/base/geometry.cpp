@@ -79,6 +79,9 @@ std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
   return out;
 }
 
+/// Half of 1 / sqrt(3): how far Gauss's two points lie from the middle of a stretch of length one.
+constexpr double kGauss = 0.28867513459481288;
+
 Length shared_length(const std::vector<Interval>& p, const std::vector<Interval>& q) {
   Length sum;
   for (const Interval& i : p) {
@@ -214,10 +217,13 @@ Volume shared_volume(const Prism& p, const Prism& q, Length skin) {
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const Length width = at[i + 1] - at[i];
     if (width <= skin) continue;
-    Length run_a, run_b;
-    for (const Interval& v : slice_at_a(a, at[i] + width / 2.0)) run_a += v.size();
-    for (const Interval& v : slice_at_a(b, at[i] + width / 2.0)) run_b += v.size();
-    if (run_a > skin && run_b > skin) sum += run_a * run_b * width;
+    // Both stretches are linear here, so their product is a square: the two points of Gauss give its integral exactly.
+    for (const double share : {0.5 - kGauss, 0.5 + kGauss}) {
+      Length run_a, run_b;
+      for (const Interval& v : slice_at_a(a, at[i] + width * share)) run_a += v.size();
+      for (const Interval& v : slice_at_a(b, at[i] + width * share)) run_b += v.size();
+      if (run_a > skin && run_b > skin) sum += run_a * run_b * (width / 2.0);
+    }
   }
   return sum;
 }
@@ -267,7 +273,7 @@ Length distance(Point3 p0, Point3 p1, Point3 q0, Point3 q1) {
   const double denominator = a * e - b * b;
   double s = denominator > 1e-12 ? std::clamp((b * f - c * e) / denominator, 0.0, 1.0) : 0.0;
   double t = e > 0 ? (b * s + f) / e : 0.0;
-  if (t < 0 || t > 1) {
+  if (t < 0 || t > 1 || e == 0) {  // a second segment that is a point
     t = std::clamp(t, 0.0, 1.0);
     s = a > 0 ? std::clamp((b * t - c) / a, 0.0, 1.0) : 0.0;
   }
