@@ -73,7 +73,7 @@ CutPlan plan_cuts(const Job& job, const Frame& frame) {
     }
     // Metal balusters have true ends.
     const Length trim = lot.species.empty() ? Length() : job.yard.end_trim;
-    CutPlan part = cheapest_boards(lot.section, std::move(lot.demands), std::move(stock), job.yard.kerf, trim);
+    CutPlan part = cheapest_boards(lot.section, std::move(lot.demands), stock, job.yard.kerf, trim);
     std::ranges::move(part.boards, std::back_inserter(plan.boards));
     std::ranges::move(part.proofs, std::back_inserter(plan.proofs));
     std::ranges::move(part.impossible, std::back_inserter(plan.impossible));
