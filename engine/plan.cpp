@@ -1,10 +1,17 @@
 #include "engine/plan.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 #include "engine/draw/sheets.hpp"
+#include "engine/job/read_job.hpp"
 
 namespace pitchboard {
 
 Result<Plan> make_plan(const Job& job) {
+  Problems wrong = check_job(job);
+  std::ranges::move(check_place(job.place), std::back_inserter(wrong));
+  if (!wrong.empty()) return std::unexpected(std::move(wrong));
   Site site(job);
   Shapes shapes = shape_flights(job, site, shape_limits(job.place));
   if (shapes.flights.empty()) return std::unexpected(std::move(shapes.why_not));

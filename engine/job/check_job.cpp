@@ -225,6 +225,17 @@ class JobCheck {
       wrong("yard.ready_cut", "ready-cut stringers are wanted, but the yard has none",
             "list what the yard has, or set stringers.kind = \"cut\"");
     }
+    const bool solid = job_.stringers.kind == StringerKind::solid;
+    if (solid && job_.stringers.count && *job_.stringers.count != 2) {
+      wrong("stringers.count", "the treads hang between two solid stringers",
+            "leave the count out, or cut the stringers");
+      return;
+    }
+    if (solid && job_.rails.top_posts == TopPosts::existing) {
+      wrong("rails.top_posts",
+            "solid stringers are hung by connectors on their outer faces, where the existing posts stand",
+            "set rails.top_posts = \"new\", or stringers.kind = \"cut\"");
+    }
     if (!board || !job_.stringers.count || *job_.stringers.count < 2) return;
     const Length thickness = inches(board->thickness);
     const Length apart = (job_.stair.width - thickness) / static_cast<double>(*job_.stringers.count - 1);
