@@ -189,6 +189,11 @@ std::string words_of(const Flight& flight, UnitSystem units) {
 Problems explain(const Job& job, const ShapeLimits& limits, const std::vector<std::pair<Flight, Excess>>& tried) {
   const UnitSystem units = job.about.units;
   const auto text = [&](Length v) { return tape_plain(v, units); };
+  // What is asked for is rounded up to the next line of the tape: whoever gives just that has given enough.
+  const auto asked = [&](Length v) {
+    const Length line = units == UnitSystem::metric ? millimetres(1.0) : kSixteenth;
+    return text(line * std::ceil((v - kTouch) / line));
+  };
   const auto total = [](const Excess& e) {
     return e.rise + e.lift + e.room + e.flight + inches(100.0 * (e.obstacle + e.comfort));
   };
@@ -228,19 +233,19 @@ Problems explain(const Job& job, const ShapeLimits& limits, const std::vector<st
                      "equal legal risers need the landing " + std::string(up ? "lifted " : "dug down ") +
                          text(abs(flight.landing.lift)) + ", the job allows " +
                          text(up ? job.pad.raise_at_most : job.pad.dig_at_most),
-                     which + " with " + text(excess.lift) + " more " + (up ? "lift" : "digging")});
+                     which + " with " + asked(excess.lift) + " more " + (up ? "lift" : "digging")});
     }
     if (excess.room > kTouch) {
       out.push_back({"room.run_at_most",
                      "the stair and its landing take " + text(flight.run + job.pad.length) + ", the room is " +
                          text(*job.room.run_at_most),
-                     which + " with " + text(excess.room) + " more room"});
+                     which + " with " + asked(excess.room) + " more room"});
     }
     if (excess.flight > kTouch) {
       out.push_back({"ground",
                      "a rise of " + text(flight.total_rise) + " is more than one flight may have, " +
                          text(limits.flight_rise_max),
-                     "break the stair with a landing: " + text(excess.flight) + " is too much"});
+                     "break the stair with a landing: " + asked(excess.flight) + " is too much"});
     }
     if (excess.obstacle) {
       out.push_back(
