@@ -58,8 +58,7 @@ std::string lift_note(const Landing& landing, UnitSystem units) {
 
 void add_existing(Frame& frame, const Layout& l) {
   const Interval across{-kDeckShown, l.width() + kDeckShown};
-  const Section rim = section_of(l.job.deck.rim_size);
-  add(frame, existing("rim", "the rim", Axis::x, {l.rim_face - rim.thickness, l.rim_face},
+  add(frame, existing("rim", "the rim", Axis::x, {l.rim_face - l.rim_thickness, l.rim_face},
                       rectangle(across, {l.rim_bottom, l.rim_top})));
   add(frame,
       existing("deck", "deck boards", Axis::z, {l.rim_top, Length()}, rectangle({-kDeckShown, Length()}, across)));

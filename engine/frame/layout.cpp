@@ -41,6 +41,7 @@ Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
       rim_face(-job_.deck.overhang),
       rim_top(-job_.deck.board_thickness),
       rim_bottom(rim_top - section_of(job_.deck.rim_size).width),
+      rim_thickness(section_of(job_.deck.rim_size).thickness),
       head_x(rim_face),
       post_at_foot(job_.rails.left == SideRail::guard || job_.rails.right == SideRail::guard),
       kicker(section_of(job_.rails.rail)) {
@@ -72,7 +73,8 @@ Length Layout::kicker_top() const {
 }
 
 bool Layout::has_kicker() const {
-  return !solid() && kicker_from > std::max({heel_x(Length()), heel_x(width()), head_x + inches(1.75)}) &&
+  const Length behind = head_x + (hanger_under || hanger_on_face ? kWrenchRoom : kBehindKicker);
+  return !solid() && kicker_from > std::max({heel_x(Length()), heel_x(width()), behind}) &&
          level_cut(1) - kicker_top() > kRoomOverKicker;
 }
 

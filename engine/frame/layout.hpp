@@ -28,7 +28,8 @@ struct Layout {
   std::vector<Length> stringer_y;  ///< left face of each, left to right
   Length rim_face;                 ///< x of the rim's outer face
   Length rim_top, rim_bottom;      ///< z
-  Length head_x;                   ///< x of the plumb cut at the top
+  Length rim_thickness;
+  Length head_x;  ///< x of the plumb cut at the top
   bool hanger_under = false, hanger_on_face = false;
   bool post_at_foot = false;  ///< a rail post is bolted to the stringer by the lowest riser
   Length kicker_from;         ///< x of the kicker's house side

@@ -68,6 +68,9 @@ Polygon solid_outline(const Layout& l, Length y) {
   return turned(band, 1.0 / slant, fall / slant);
 }
 
+/// Bolts through a hanger board on the rim's face stand over the highest tread, clear of it by the washer.
+Length lowest_face_bolt(const Layout& l) { return -l.rise + inches(1.0); }
+
 void add_rims(Frame& frame, const Layout& l, StringerParts& parts) {
   const auto rim = std::ranges::find(frame.parts, std::string("rim"), &Part::mark);
   parts.rims.push_back(static_cast<std::size_t>(rim - frame.parts.begin()));
@@ -75,22 +78,26 @@ void add_rims(Frame& frame, const Layout& l, StringerParts& parts) {
   const Length ground = std::max(l.foot_z(l.head_x, Length()), l.foot_z(l.head_x, l.width()));
   const Length plumb_bottom = std::max(l.lower_edge(l.head_x), ground + inches(0.5));
   const Interval across_stair{Length(), l.width()};
+  // As thick as the rim, so that what lies behind both bears on both.
   if (l.hanger_under) {
-    const Section board = narrowest("dimension", inches(1.5), l.rim_bottom - plumb_bottom);
+    const Section board = narrowest("dimension", l.rim_thickness, l.rim_bottom - plumb_bottom);
     const Interval up{l.rim_bottom - board.width, l.rim_bottom};
     Part hanger = wood(l.job, PartKind::hanger_board, "H1", "hanger board, under the rim", board, Axis::x,
                        {l.rim_face - board.thickness, l.rim_face}, rectangle(across_stair, up));
     parts.rims.push_back(add(frame, hanger));
   } else {
-    const Section board = narrowest("dimension", inches(1.5), l.rim_top - plumb_bottom);
-    const Length bottom = std::max(plumb_bottom, l.rim_top - board.width);
-    const Length low = std::min(bottom, plumb_bottom);
+    const Section board = narrowest("dimension", l.rim_thickness, l.rim_top - plumb_bottom);
+    // High enough for bolts over the highest tread, if no board reaches from there to the foot of the plumb cut.
+    const Length low = std::max(plumb_bottom, lowest_face_bolt(l) + kDowelEdge * inches(0.5) - board.width);
     Part hanger = wood(l.job, PartKind::hanger_board, "H1", "hanger board, on the rim's face", board, Axis::x,
                        {l.rim_face, l.rim_face + board.thickness},
                        rectangle(across_stair, {low, std::min(low + board.width, l.rim_top)}));
     parts.rims.push_back(add(frame, hanger));
   }
 }
+
+/// A board behind rim and hanger board that carries the one on the other.
+Section drop_block(const Layout& l) { return narrowest("dimension", l.rim_thickness, inches(5.5)); }
 
 /// Middles of the hanger board's bolts across the stair: beside each stringer, clear of it by washer and socket.
 std::vector<Length> bolt_places(const Layout& l) {
@@ -99,7 +106,7 @@ std::vector<Length> bolt_places(const Layout& l) {
   for (std::size_t i = 0; i + 1 < l.stringer_y.size(); ++i) {
     const Length left = l.stringer_y[i] + half, right = l.stringer_y[i + 1] + half;
     const Length off = kBoltFromStringer + inches(0.75);
-    if (right - left > off * 2.0 + inches(5.5)) {
+    if (right - left > off * 2.0 + drop_block(l).width) {
       out.push_back(left + off);
       out.push_back(right - off);
     } else {
@@ -118,22 +125,23 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
     const Length stagger = inches(0.75);
     if (l.hanger_on_face) {
       // One row high on the rim: above the highest tread, clear of it by the washer.
-      const Length z = std::max(std::min(board.to, l.rim_top) - kBoltEdge, -l.rise + inches(1.0));
+      const Length z = std::max(board.to - kBoltEdge, lowest_face_bolt(l));
       for (const Length y : {middle - stagger, middle + stagger}) {
-        const std::string item = l.job.deck.behind == BehindRim::house_band ? "lag-1/2x4" : bolt_for(inches(3.0));
+        const std::string item =
+            l.job.deck.behind == BehindRim::house_band ? "lag-1/2x4" : bolt_for(l.rim_thickness * 2.0);
         fasten(frame, item, {l.head_x, y, z}, kInward, {hanger, rim}, "holds the hanger board to the rim");
       }
       continue;
     }
     // A drop block behind rim and hanger board, bolted to both, carries the one on the other.
-    const Section block = section_of("2x6");
+    const Section block = drop_block(l);
     Part part = wood(l.job, PartKind::block, "D" + std::to_string(++number), "drop block behind rim and hanger board",
-                     block, Axis::x, {l.rim_face - inches(1.5) - block.thickness, l.rim_face - inches(1.5)},
+                     block, Axis::x, {l.rim_face - l.rim_thickness - block.thickness, l.rim_face - l.rim_thickness},
                      rectangle({middle - block.width / 2.0, middle + block.width / 2.0}, {board.from, l.rim_top}));
     part.grain_a = 0;
     part.grain_b = 1;
     const std::size_t drop = add(frame, part);
-    const std::string bolt = bolt_for(inches(3.0));
+    const std::string bolt = bolt_for(l.rim_thickness + block.thickness);
     // On the rim clear of the highest tread by the washer; on the hanger board spread over its depth.
     const bool above_tread = l.flight.top == TopMode::deck_edge;
     const Interval free{above_tread ? -l.rise : l.rim_bottom,
@@ -304,7 +312,7 @@ HeadBearing head_bearing(Layout& l) {
   if (head.hanger_board) {
     l.hanger_under = l.job.deck.behind == BehindRim::joists;
     l.hanger_on_face = !l.hanger_under;
-    if (l.hanger_on_face) l.head_x = l.rim_face + inches(1.5);
+    if (l.hanger_on_face) l.head_x = l.rim_face + l.rim_thickness;
     const HeadBearing on_rim = head;
     measure();
     head.contact = on_rim.contact;

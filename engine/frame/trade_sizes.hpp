@@ -42,6 +42,9 @@ constexpr Length kUnderTread = inches(0.85), kNutRoom = inches(1.25);
 constexpr Length kBoltStagger = inches(0.375);
 /// The kicker lies this far behind the lowest plumb cut when a post's bolts need the wood in front of it.
 constexpr Length kKickerBehindPost = inches(3.75);
+/// Wood of the stringer between its plumb cut and the kicker; where bolts hold a hanger board there, their heads and
+/// the wrench need more.
+constexpr Length kBehindKicker = inches(1.75), kWrenchRoom = inches(2.5);
 /// Wood over the kicker's notch that the angle on it needs.
 constexpr Length kRoomOverKicker = inches(2.125);
 /// Solid stringers stand this far above the nosing line, square to it.

@@ -170,7 +170,7 @@ void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
     const Interval depth = extent_a(frame.parts[board].solid.outline);
     // The front screw has to find the stringer, which begins behind the riser board; the back one clears the riser
     // above.
-    const Length first = std::min(depth.to - kScrewIn, l.cut_face(k) - kScrewIn),
+    const Length first = std::min(depth.to - std::min(kScrewIn, depth.size() / 2.0), l.cut_face(k) - kScrewIn),
                  second = depth.from + std::min(kScrewIn, depth.size() / 3.0);
     for (std::size_t i = 0; i < bay.stringers.size(); ++i) {
       const Length y = l.stringer_y[i] + l.stringer.thickness / 2.0;
