@@ -91,20 +91,28 @@ std::vector<Length> post_places(const Side& side) {
   const Length nearest = l.solid() ? std::max(kPostBeyondHead, l.head_x + inches(1.625))
                                    : std::max(kPostClearance, l.head_x + kPostBeyondHead);
   const Length high = fresh ? half + nearest : l.job.rails.existing_post_out - half;
-  std::vector<Length> out{low};
-  if (low - high < side.post.width * 3.0) return out;
-  const int bays = static_cast<int>(std::ceil((low - high) / l.job.rails.post_spacing_at_most - 1e-9));
-  for (int i = 1; i < bays; ++i) {
-    const Length ideal = low + (high - low) * (static_cast<double>(i) / bays);
-    // Beside a plumb cut, where the stringer is deepest under a tread; the nearest one to the even spacing.
-    Length best = low;
-    for (int k = 1; k <= l.treads; ++k) {
-      const Length at = l.cut_face(k) - behind;
-      if (abs(at - ideal) < abs(best - ideal)) best = at;
+  if (low - high < side.post.width * 3.0) return {low};
+  const auto in_bays = [&](int bays) {
+    std::vector<Length> out{low};
+    for (int i = 1; i < bays; ++i) {
+      const Length ideal = low + (high - low) * (static_cast<double>(i) / bays);
+      // Beside a plumb cut, where the stringer is deepest under a tread; the nearest one to the even spacing.
+      Length best = low;
+      for (int k = 1; k <= l.treads; ++k) {
+        const Length at = l.cut_face(k) - behind;
+        if (abs(at - ideal) < abs(best - ideal)) best = at;
+      }
+      out.push_back(best);
     }
-    out.push_back(best);
-  }
-  out.push_back(high);
+    out.push_back(high);
+    return out;
+  };
+  const Length apart = l.job.rails.post_spacing_at_most + kTouch;
+  int bays = static_cast<int>(std::ceil((low - high) / apart));
+  std::vector<Length> out = in_bays(bays);
+  // Moved to the plumb cuts, two posts may stand too far apart: then one bay more.
+  const auto too_far = [&](Length p, Length q) { return p - q > apart; };
+  while (std::ranges::adjacent_find(out, too_far) != out.end() && bays < l.treads) out = in_bays(++bays);
   return out;
 }
 
