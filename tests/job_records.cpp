@@ -75,6 +75,7 @@ json full_job() {
     if (is_leaf(field)) job[pointer(field.key)] = distinct_value(field, ++number);
   }
   job["stair"]["treads"] = "custom";
+  job["stringers"]["kind"] = "ready-cut";
   job["stringers"]["count"] = 4;
   job["room"]["obstacles"][0]["out_to"] = "1100 in";
   job["room"]["obstacles"][0]["across_to"] = "590 in";
