@@ -116,6 +116,9 @@ TEST(Stringer, LevelCutsLieUnderTheTreadsAndPlumbCutsBehindTheRisers) {
       const double foot = in_inches(s.flight.landing.z - later);
       EXPECT_NEAR(upper(stringer, first, -1) - foot, 7.25 - 1.5 + in_inches(later), kExact) << "first riser cut";
       EXPECT_NEAR(in_inches(extent_b(stringer.solid.outline).from), foot, kExact);
+      const auto front = slice_at_a(stringer.solid.outline, first - inches(1e-6));
+      ASSERT_EQ(front.size(), 1u);
+      EXPECT_NEAR(in_inches(front[0].from), foot, kExact) << "the foot's front stands on the landing";
       EXPECT_EQ(extent_a(stringer.solid.outline).to, first);
     }
   }
