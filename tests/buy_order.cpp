@@ -40,7 +40,7 @@ TEST(Order, BagsAgreeWithTheBagTable) {
   for (const auto& row : table_rows("buy_bags.csv")) {
     const Order order =
         order_of_layers({layer(row[3], feet(number(row[0])), feet(number(row[1])), inches(number(row[2])))});
-    const MaterialRow* material = find_material(row[3]);
+    const MaterialRow* material = find_material(row[3], UnitSystem::imperial);
     ASSERT_NE(material, nullptr);
     const OrderLine* line = line_with(order, std::string(material->words));
     ASSERT_NE(line, nullptr);
@@ -207,6 +207,44 @@ TEST(Order, DemoPricesAreCalledSoAndCarryADate) {
       std::ranges::any_of(demo.notes, [](const std::string& n) { return n.find("demo prices") != std::string::npos; }));
   job.yard.price_date = "2026-05-04";
   EXPECT_EQ(order_of(built(job)).price_date, "2026-05-04");
+}
+
+TEST(Order, DemoPricesAreNotPrintedInAnotherCurrency) {
+  Job job = stair_down(inches(22));
+  job.yard.currency = "GBP";
+  job.yard.stock = {{"2x12", feet(12), {4100}}};
+  const Order order = order_of(built(job));
+  std::int64_t priced = 0;
+  std::ptrdiff_t without = 0;
+  for (const OrderLine& line : order.lines) {
+    const bool own = line.item.starts_with("2x12");
+    EXPECT_EQ(line.unit_price.cents, own ? 4100 : 0) << line.item;
+    EXPECT_EQ(line.note.find("no price in GBP") == std::string::npos, own) << line.item;
+    EXPECT_GT(line.weight, Force()) << line.item;
+    priced += line.price.cents;
+    without += own ? 0 : 1;
+  }
+  EXPECT_GT(priced, 0);
+  EXPECT_EQ(order.total.cents, priced);
+  EXPECT_TRUE(std::ranges::any_of(order.notes, [&](const std::string& n) {
+    return n.find("without " + std::to_string(without) + " lines that have no price in GBP") != std::string::npos;
+  }));
+}
+
+// SOURCE geometry: 3 x 3 ft x 4 in of sand is 3 cu ft; a 25 kg bag is 1.1023 of a 50 lb one, so 0.551 cu ft: 5.44 bags.
+TEST(Order, MetricJobsBuyMetricBags) {
+  Job job;
+  job.about.units = UnitSystem::metric;
+  const Order order = order_of_layers({layer("sand", feet(3), feet(3), inches(4))}, job);
+  ASSERT_EQ(order.lines.size(), 1u);
+  EXPECT_EQ(order.lines[0].package, "25 kg bag");
+  EXPECT_EQ(order.lines[0].needed, 6);
+  EXPECT_EQ(find_material("sand", UnitSystem::imperial)->package, "50 lb bag, 0.5 cu ft");
+}
+
+TEST(Order, NothingIsBoughtThatTheFrameHasNoRoomFor) {
+  // The feet are cut tight to the landing: a strip under them would make the first riser too high.
+  for (const Job& job : cut_jobs()) EXPECT_EQ(line_with(order_of(built(job)), "gasket"), nullptr);
 }
 
 TEST(Order, WhatCannotBeCutIsSaidToBeMissing) {

@@ -65,7 +65,7 @@ void add_hardware(Order& order, const Job& job, const Frame& frame) {
                   std::to_string(static_cast<int>(buying_figure("stainless-within").value)) + " ft";
     }
     const double cents = row.price_cents * (stainless ? row.stainless_factor : 1.0);
-    price_line(line, {std::llround(cents)}, pounds(row.weight * row.per_package));
+    demo_price_line(line, job, {std::llround(cents)}, pounds(row.weight * row.per_package));
     order.lines.push_back(std::move(line));
   }
   if (!any) return;

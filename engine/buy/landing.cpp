@@ -28,8 +28,9 @@ std::vector<Layer> layers_of(const Frame& frame) {
   return layers;
 }
 
-void add_material(Order& order, std::string_view key, double amount, std::string use, std::string note = {}) {
-  const MaterialRow* row = find_material(key);
+void add_material(Order& order, const Job& job, std::string_view key, double amount, std::string use,
+                  std::string note = {}) {
+  const MaterialRow* row = find_material(key, job.about.units);
   if (!row || amount <= 0.0) return;
   OrderLine line{.group = std::string(row->group),
                  .item = std::string(row->words),
@@ -42,7 +43,7 @@ void add_material(Order& order, std::string_view key, double amount, std::string
   if (row->unit == "cu ft" && amount * row->factor >= buying_figure("bulk-from").value) {
     add_words(line.note, "over a cubic yard: ask for a bulk load");
   }
-  price_line(line, {row->price_cents}, pounds(row->weight));
+  demo_price_line(line, job, {row->price_cents}, pounds(row->weight));
   order.lines.push_back(std::move(line));
 }
 
@@ -67,34 +68,30 @@ void add_landing(Order& order, const Job& job, const Frame& frame) {
       if (job.pad.existing) {
         order.notes.push_back("The pavers that are there are taken up and laid again: none to buy.");
       } else {
-        add_material(order, "pavers", square_feet(layer.area()), layer.use);
-        add_material(order, "edge-restraint", in_inches(layer.out.size() + layer.across.size()) * 2.0 / 12.0,
+        add_material(order, job, "pavers", square_feet(layer.area()), layer.use);
+        add_material(order, job, "edge-restraint", in_inches(layer.out.size() + layer.across.size()) * 2.0 / 12.0,
                      "landing edge");
       }
-      add_material(order, "joint-sand", square_feet(layer.area()), "joints between pavers");
+      add_material(order, job, "joint-sand", square_feet(layer.area()), "joints between pavers");
       continue;
     }
-    add_material(order, layer.material, in_cubic_feet(layer.volume), layer.use);
+    add_material(order, job, layer.material, in_cubic_feet(layer.volume), layer.use);
     if ((layer.material == "base" || layer.material == "gravel") && !job.pad.existing) {
-      add_material(order, "geotextile", square_feet(layer.area()), "under the " + layer.use, "on clay or wet soil");
+      add_material(order, job, "geotextile", square_feet(layer.area()), "under the " + layer.use,
+                   "on clay or wet soil");
     }
   }
 }
 
 void add_care(Order& order, const Job& job, const Flight& flight, const Frame& frame) {
   Area cut;
-  Length feet_on_landing;
   for (const Part& part : frame.parts) {
     if (!is_cut_from_board(part.kind)) continue;
     const TreatmentRow* treatment = find_treatment(part.treatment);
     const bool brushed = treatment && treatment->corrosive;
     if (brushed && !(part.kind == PartKind::stringer && flight.kind == StringerKind::ready_cut)) cut += cut_faces(part);
   }
-  for (const StringerCard& card : mark_out(job, flight, frame).stringers) {
-    feet_on_landing += card.foot_cut * static_cast<double>(card.same.size());
-  }
-  add_material(order, "end-cut", square_feet(cut), "cut ends, notches, holes", "copper-treated wood only");
-  add_material(order, "foot-gasket", in_inches(feet_on_landing) / 12.0, "stringer feet");
+  add_material(order, job, "end-cut", square_feet(cut), "cut ends, notches, holes", "copper-treated wood only");
 }
 
 }  // namespace pitchboard

@@ -103,7 +103,13 @@ void add_lumber(Order& order, const Job& job, const Flight& flight, const Frame&
       if (const Part* use = part_of(frame, piece.mark)) add_words(row->line.use, plural(use->kind));
     }
     row->line.quantity = row->line.needed;
-    price_line(row->line, board.price, weight_of(*part, board.length));
+    const bool own =
+        std::ranges::find(job.yard.stock, part->section.nominal, &StockLength::section) != job.yard.stock.end();
+    if (own) {
+      price_line(row->line, board.price, weight_of(*part, board.length));
+    } else {
+      demo_price_line(row->line, job, board.price, weight_of(*part, board.length));
+    }
   }
   for (Bought& row : bought) order.lines.push_back(std::move(row.line));
   if (offcuts > 0) {

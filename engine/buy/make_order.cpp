@@ -53,6 +53,12 @@ void price_line(OrderLine& line, Money unit_price, Force unit_weight) {
   if (in_pounds(unit_weight) > buying_figure("one-person-lift").value) add_words(line.note, "two-person carry");
 }
 
+void demo_price_line(OrderLine& line, const Job& job, Money unit_price, Force unit_weight) {
+  const bool known = job.yard.currency == buying_figure("demo-currency").words;
+  price_line(line, known ? unit_price : Money{}, unit_weight);
+  if (!known) add_words(line.note, "no price in " + job.yard.currency);
+}
+
 Order make_order(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
   const std::string_view demo_date = buying_figure("demo-prices").words;
   Order order{.price_date = job.yard.price_date.empty() ? std::string(demo_date) : job.yard.price_date,
@@ -64,6 +70,16 @@ Order make_order(const Job& job, const Flight& flight, const Frame& frame, const
   for (const OrderLine& line : order.lines) {
     order.total += line.price;
     order.weight += line.weight;
+  }
+  const std::string_view demo_currency = buying_figure("demo-currency").words;
+  if (order.currency != demo_currency) {
+    const auto unpriced = std::ranges::count(order.lines, Money{}, &OrderLine::unit_price);
+    if (unpriced > 0) {
+      order.notes.push_back("The total is without " + std::to_string(unpriced) + " lines that have no price in " +
+                            order.currency + ": demo prices are in " + std::string(demo_currency) +
+                            ", put in your own.");
+    }
+    return order;
   }
   order.notes.push_back("Prices that the job does not give are demo prices of an invented yard, as of " +
                         std::string(demo_date) +

@@ -10,9 +10,13 @@ namespace pitchboard {
 
 std::span<const MaterialRow> materials() { return kMaterials; }
 
-const MaterialRow* find_material(std::string_view key) {
-  const auto at = std::ranges::find(materials(), key, &MaterialRow::key);
-  return at == materials().end() ? nullptr : &*at;
+const MaterialRow* find_material(std::string_view key, UnitSystem units) {
+  const MaterialRow* out = nullptr;
+  for (const MaterialRow& row : materials()) {
+    const bool fits = row.system.empty() || (row.system == "metric" && units == UnitSystem::metric);
+    if (row.key == key && fits && (!out || out->system.empty())) out = &row;
+  }
+  return out;
 }
 
 const BuyingFigure& buying_figure(std::string_view key) {

@@ -4,6 +4,8 @@
 #include <span>
 #include <string_view>
 
+#include "engine/base/tape.hpp"
+
 namespace pitchboard {
 
 struct MaterialRow {
@@ -15,7 +17,8 @@ struct MaterialRow {
   double factor = 1.0;    ///< loose or uncut material for one placed
   int spare = 0;          ///< packages kept in hand
   int price_cents = 0;
-  double weight = 0.0;  ///< pounds, one package
+  double weight = 0.0;      ///< pounds, one package
+  std::string_view system;  ///< "metric": stands in for the key's other row where the job is metric
   std::string_view source;
 };
 struct BuyingFigure {
@@ -25,8 +28,8 @@ struct BuyingFigure {
 };
 
 [[nodiscard]] std::span<const MaterialRow> materials();
-/// RETURNS the row, or nullptr when there is none of that key.
-[[nodiscard]] const MaterialRow* find_material(std::string_view key);
+/// RETURNS the row of that key as it is sold in `units`, or nullptr when there is none of that key.
+[[nodiscard]] const MaterialRow* find_material(std::string_view key, UnitSystem units);
 /// REQUIRES a key of data/buying.toml.
 [[nodiscard]] const BuyingFigure& buying_figure(std::string_view key);
 /// RETURNS how many packages hold `amount` of the row's unit once it is placed.
