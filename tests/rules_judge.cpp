@@ -278,7 +278,56 @@ TEST(Judge, TheLandingIsMeasuredOnItsSurface) {
   EXPECT_EQ(finding(findings, "landing_depth", "at_least").verdict, Verdict::fail);
   EXPECT_NEAR(*finding(findings, "landing_fall", "at_most").measured, 0.02, 1e-9);
   EXPECT_EQ(finding(findings, "landing_fall", "at_most").verdict, Verdict::warn);  // 1 in 20: from memory
-  EXPECT_EQ(finding(findings, "landing_wider_by", "at_least").verdict, Verdict::pass);
+  const Finding width = finding(findings, "landing_width", "at_least");
+  EXPECT_EQ(width.verdict, Verdict::pass);
+  // As wide as the flight: the limit is the flight's own width.
+  EXPECT_NEAR(*width.limit, 36, 1e-9);
+  EXPECT_NEAR(*width.measured - *width.limit, *width.margin, 1e-9);
+  EXPECT_GE(*width.measured, 36 - 1e-9);
+}
+
+TEST(Judge, RailRowsAreAskedOnlyWhereARailIsThereOrDue) {
+  struct Asked {
+    const char *quantity, *compare;
+  };
+  constexpr Asked kHandrail[] = {{"handrail_ends", "required"}, {"handrail_edges", "at_least"}};
+  constexpr Asked kGuard[] = {{"guard_post_fixing", "required"}, {"infill_load", "at_least"}};
+  const auto expect = [&](const Sketch& sketch, bool handrail, bool guard) {
+    const auto findings = draw(sketch).judged();
+    const auto is = [&](const Asked& a) { return finding(findings, a.quantity, a.compare); };
+    for (const Asked& a : kHandrail) EXPECT_EQ(is(a).applies, handrail) << a.quantity;
+    for (const Asked& a : kGuard) EXPECT_EQ(is(a).applies, guard) << a.quantity;
+    EXPECT_EQ(is({"guard_load", "at_least"}).applies, handrail || guard);
+    EXPECT_EQ(is(kHandrail[0]).verdict, handrail ? Verdict::not_checked : Verdict::pass);
+    EXPECT_EQ(is(kGuard[0]).verdict, guard ? Verdict::not_checked : Verdict::pass);
+  };
+  expect({.risers = 3}, false, false);                // 21 in, nothing built
+  expect({.risers = 3, .guard = true}, false, true);  // built though nobody asks
+  expect({.risers = 4}, true, false);                 // 28 in: a handrail is due
+  expect({.risers = 6}, true, true);                  // 42 in: both are due
+}
+
+TEST(Judge, TheDeckGuideAdvisesEveryIrcStairAndFailsNone) {
+  // 10 risers of 7 in 10.5: a span over 6 ft; stringers 19 1/4 in apart.
+  const auto findings = draw({.risers = 10, .width = 40}).judged();
+  for (const auto& [quantity, compare] : {std::pair{"stringer_span", "at_most"}, {"stringer_spacing", "at_most"}}) {
+    const Finding f = finding(findings, quantity, compare);
+    EXPECT_TRUE(f.advice) << quantity;
+    EXPECT_EQ(f.verdict, Verdict::warn) << quantity;
+    EXPECT_LT(*f.margin, 0) << quantity;
+    EXPECT_TRUE(f.change.starts_with("Advice only")) << f.change;
+    EXPECT_NE(f.source.find("DCA 6"), std::string::npos);
+  }
+  EXPECT_NE(finding(findings, "stringer_span", "at_most").sentence.find("or an engineer"), std::string::npos);
+  const auto kept = draw({.risers = 5, .width = 30}).judged();
+  EXPECT_EQ(finding(kept, "stringer_span", "at_most").verdict, Verdict::pass);
+  EXPECT_EQ(finding(kept, "stringer_spacing", "at_most").verdict, Verdict::pass);
+  // A 2x10 keeps less than 5 in under the notches: 9.25 in less 7 x 10.5 over 12.62.
+  EXPECT_EQ(finding(draw({.board_depth = 9.25}).judged(), "throat", "at_least").verdict, Verdict::warn);
+  // Made a rule by the amendment, it is one again, and only once.
+  const auto ruled = draw({.risers = 10, .width = 40}, "irc-2021", {"us-deck-guide"}).judged();
+  EXPECT_EQ(finding(ruled, "stringer_span", "at_most").verdict, Verdict::fail);
+  EXPECT_TRUE(std::ranges::none_of(ruled, &Finding::advice));
 }
 
 TEST(Judge, ATreadOutOfLevelAndALeaningRiserAreSeen) {
@@ -315,13 +364,20 @@ TEST(Judge, EveryRowHasOneFindingAndTheWorstComeFirst) {
     const Case drawn = draw({.risers = 7, .rise = 8.1, .guard = true}, std::string(pack.key), {}, 0.125);
     const auto findings = drawn.judged();
     EXPECT_EQ(findings.size(), rules_in_force(drawn.job.place).size());
-    EXPECT_TRUE(std::ranges::is_sorted(findings, [](const Finding& p, const Finding& q) {
-      return p.verdict != q.verdict ? p.verdict < q.verdict : p.clause < q.clause;
-    }));
+    EXPECT_TRUE(std::ranges::is_sorted(findings, {}, &Finding::verdict));
+    for (std::size_t i = 1; i < findings.size(); ++i) {
+      const Finding &p = findings[i - 1], &q = findings[i];
+      if (p.verdict != q.verdict) continue;
+      EXPECT_TRUE(p.applies || !q.applies) << q.clause;
+      if (p.applies != q.applies || !p.margin || !q.margin || *p.limit == 0 || *q.limit == 0) continue;
+      const double first = *p.margin / *p.limit, second = *q.margin / *q.limit;
+      EXPECT_LE(first, second) << p.clause << " before " << q.clause;
+      EXPECT_TRUE(first != second || p.clause <= q.clause);
+    }
     for (const Finding& f : findings) {
       SCOPED_TRACE(f.pack + " " + f.clause + " " + f.quantity);
       EXPECT_FALSE(f.change.empty() || f.source.empty() || f.sentence.empty());
-      if (f.confidence == "memory" && f.applies) {
+      if (f.confidence == "memory" && f.applies && !f.advice) {
         EXPECT_TRUE(f.verdict == Verdict::warn || f.verdict == Verdict::not_checked || f.verdict == Verdict::too_close);
         EXPECT_NE(f.change.find("from memory"), std::string::npos) << f.change;
       }

@@ -151,6 +151,9 @@ TEST(Packs, WrongNamesAreProblemsWithTheNearestNameBeside) {
   EXPECT_EQ(problems[1].place, "place.amendments[0]");
   EXPECT_NE(problems[1].remedy.find("us-pa"), std::string::npos);
   EXPECT_NE(problems[2].remedy.find("choose one of"), std::string::npos);
+  EXPECT_EQ(check_place({.pack = "irc-2030"}).at(0).remedy, "did you mean irc-2024?");
+  EXPECT_EQ(check_place({.pack = "irc-2019"}).at(0).remedy, "did you mean irc-2018?");
+  EXPECT_EQ(check_place({.pack = "ibc-1999"}).at(0).remedy, "did you mean ibc-2021?");
   const Problems combos = check_place({.pack = "uk-adk-2013", .amendments = {"us-pa"}});
   ASSERT_EQ(combos.size(), 1u);
   EXPECT_NE(combos[0].wrong.find("does not amend"), std::string::npos);

@@ -9,10 +9,11 @@
 namespace pitchboard {
 namespace {
 
-constexpr std::array<std::string_view, 13> kFactNames{
-    "risers",          "going",          "total_rise",    "drop",        "width",
-    "handrail_sides",  "salt_water",     "closed_risers", "open_risers", "cut_stringers",
-    "solid_stringers", "round_handrail", "guard_needed"};
+constexpr std::array<std::string_view, 16> kFactNames{
+    "risers",       "going",          "total_rise",      "drop",
+    "width",        "handrail_sides", "salt_water",      "closed_risers",
+    "open_risers",  "cut_stringers",  "solid_stringers", "round_handrail",
+    "guard_needed", "guard",          "handrail",        "guard_or_handrail"};
 
 struct Term {
   std::string_view name, compare;  ///< no compare: a bare name

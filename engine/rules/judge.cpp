@@ -27,6 +27,9 @@ double same(std::string_view unit) {
   return scale ? kTouch.raw() / *scale : kSame;
 }
 
+bool is_advice(const RuleRow& row) { return row.advice || row.compare == "advice"; }
+bool is_upper(const RuleRow& row) { return row.compare == "less_than" || row.compare == "at_most"; }
+
 /// A value in words: "7 3/4"", "220 mm", "42.0 degrees".
 std::string say(double value, std::string_view unit, UnitSystem system) {
   if (const std::optional<double> scale = inches_in(unit)) {
@@ -40,12 +43,21 @@ std::string say(double value, std::string_view unit, UnitSystem system) {
   return fmt::format("{:g}", value);
 }
 
+/// The order of findings of one verdict: those that apply first, then the least margin over its limit. What has no
+/// margin counts as kept by a whole limit, unless it is missing altogether.
+double badness(const Finding& finding) {
+  if (!finding.applies) return 1e9;
+  if (!finding.margin) return finding.compare == "required" && finding.measured == 0.0 ? -1.0 : 1.0;
+  const double limit = std::abs(finding.limit.value_or(0));
+  return *finding.margin / (limit > 0 ? limit : 1.0);
+}
+
 /// One sample held against one rule, in the rule's unit.
 struct Held {
   const Sample* sample = nullptr;
   Verdict verdict = Verdict::pass;
   Truth applies = Truth::yes;
-  double value = 0, uncertainty = 0;
+  double value = 0, uncertainty = 0, limit = 0;
   std::optional<double> margin;
   [[nodiscard]] double rest() const { return margin.value_or(0) - uncertainty; }
 };
@@ -59,7 +71,9 @@ class Judge {
     std::vector<Finding> out;
     for (const RuleRow& row : rules_) out.push_back(finding(row));
     std::ranges::stable_sort(out, [](const Finding& p, const Finding& q) {
-      return p.verdict != q.verdict ? p.verdict < q.verdict : p.clause < q.clause;
+      if (p.verdict != q.verdict) return p.verdict < q.verdict;
+      const double a = badness(p), b = badness(q);
+      return a != b ? a < b : p.clause < q.clause;
     });
     return out;
   }
@@ -71,34 +85,55 @@ class Judge {
     Facts facts = measured_.facts;
     const auto drop = std::ranges::find(facts, std::string_view("drop"), &Fact::name);
     if (sample && sample->drop) *drop = {"drop", sample->drop, sample->drop_uncertainty};
-    Truth guard = Truth::no;
-    for (const RuleRow& other : rules_) {
-      if (other.quantity == "guard") guard = std::max(guard, holds(other.when, facts));
-    }
-    Fact needed{"guard_needed", guard == Truth::yes ? 1.0 : 0.0};
-    if (guard == Truth::maybe) needed.value.reset();
-    facts.push_back(needed);
+    const auto asked = [&](std::string_view quantity) {
+      Truth out = Truth::no;
+      for (const RuleRow& other : rules_) {
+        if (other.quantity == quantity) out = std::max(out, holds(other.when, facts));
+      }
+      return out;
+    };
+    const Truth guard_needed = asked("guard");
+    const Truth guard = is_there("guard") ? Truth::yes : guard_needed;
+    const Truth handrail = is_there("handrail_sides") ? Truth::yes : asked("handrail_sides");
+    facts.push_back(fact("guard_needed", guard_needed));
+    facts.push_back(fact("guard", guard));
+    facts.push_back(fact("handrail", handrail));
+    facts.push_back(fact("guard_or_handrail", std::max(guard, handrail)));
     return holds(row.when, facts);
+  }
+  [[nodiscard]] static Fact fact(std::string_view name, Truth truth) {
+    if (truth == Truth::maybe) return {name, std::nullopt};
+    return {name, truth == Truth::yes ? 1.0 : 0.0};
+  }
+  [[nodiscard]] bool is_there(std::string_view quantity) const {
+    const Measure* measure = find_measure(measured_, quantity);
+    return measure && std::ranges::any_of(measure->samples, [](const Sample& s) { return s.value != 0; });
   }
 
   [[nodiscard]] Held hold(const RuleRow& row, const Sample& sample) const {
     const double scale = inches_in(row.unit).value_or(1.0);
-    Held out{&sample,     Verdict::pass, applies(row, &sample), sample.value / scale, sample.uncertainty / scale,
-             std::nullopt};
+    Held out{&sample,   Verdict::pass, applies(row, &sample), sample.value / scale, sample.uncertainty / scale,
+             row.limit, std::nullopt};
+    out.limit = row.limit + sample.limit_from / scale;
     if (out.applies == Truth::no || row.compare == "advice") return out;
     const double touch = same(row.unit);
     bool kept = false;
     if (row.compare == "required") {
       kept = sample.value != 0;
     } else {
-      const bool upper = row.compare == "at_most" || row.compare == "less_than";
+      const bool upper = is_upper(row);
       const bool strict = row.compare == "less_than" || row.compare == "more_than";
-      double margin = upper ? row.limit - out.value : out.value - row.limit;
-      if (std::abs(margin) <= touch) margin = 0;
+      double margin = upper ? out.limit - out.value : out.value - out.limit;
+      if (std::abs(margin) <= touch) {
+        margin = 0;
+        out.value = out.limit;
+      }
       out.margin = margin;
       kept = strict ? margin > 0 : margin >= 0;
     }
-    if (!kept) {
+    if (is_advice(row)) {
+      out.verdict = kept ? Verdict::pass : Verdict::warn;
+    } else if (!kept) {
       // Where the readings leave open whether the rule applies at all, more than "measure again" cannot be said.
       out.verdict = out.applies == Truth::maybe ? Verdict::too_close : Verdict::fail;
     } else if (out.uncertainty > touch && out.margin && *out.margin <= out.uncertainty) {
@@ -119,6 +154,7 @@ class Judge {
       if (pack.key == row.pack && !pack.caveat.empty()) out.source += ". " + std::string(pack.caveat);
     }
     out.unit = row.unit;
+    out.advice = is_advice(row);
     out.compare = row.compare;
     if (row.compare != "required") out.limit = row.limit;
 
@@ -135,12 +171,14 @@ class Judge {
     if (!worst) return not_applying(std::move(out), fmt::format("Does not apply here: only where {}.", row.when));
     out.verdict = worst->verdict;
     out.measured = worst->value;
+    if (out.limit) out.limit = worst->limit;
     out.margin = worst->margin;
     if (worst->uncertainty > 0) out.uncertainty = worst->uncertainty;
     out.step = worst->sample->step;
     out.where = worst->sample->where;
     out.change = change(row, *worst);
-    if (row.confidence == "memory" && (out.verdict == Verdict::pass || out.verdict == Verdict::fail)) {
+    const bool told = out.advice && worst->margin;  // which way it is kept or not is said already
+    if (row.confidence == "memory" && !told && (out.verdict == Verdict::pass || out.verdict == Verdict::fail)) {
       out.change = fmt::format("This limit is from memory: look it up in the code book. By it the stair would {}. {}",
                                out.verdict == Verdict::pass ? "pass" : "fail", out.change);
       out.verdict = Verdict::warn;
@@ -176,8 +214,12 @@ class Judge {
     if (!info) return "";
     if (row.compare == "required") return change_required(row, held, *info);
     const std::string is = at_place(held, fmt::format("{} {}", info->words, text(held.value)));
-    if (row.compare == "advice") return fmt::format("Advice only. {}, advised {}.", is, text(row.limit));
-    const bool upper = row.compare == "at_most" || row.compare == "less_than";
+    const bool upper = is_upper(row);
+    if (is_advice(row)) {
+      const char* how = row.compare == "advice" ? "" : upper ? "at most " : "at least ";
+      return fmt::format("Advice only{}. {}, advised {}{}.", row.confidence == "memory" ? ", and from memory" : "", is,
+                         how, text(held.limit));
+    }
     const double margin = held.margin.value_or(0);
     switch (held.verdict) {
       case Verdict::fail: {

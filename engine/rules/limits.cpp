@@ -16,7 +16,7 @@ constexpr Length kTallest = feet(20.0);
 std::optional<double> limit_of(const std::vector<RuleRow>& rules, std::string_view quantity, std::string_view compare) {
   std::optional<double> out;
   for (const RuleRow& row : rules) {
-    if (row.quantity != quantity || row.compare != compare) continue;
+    if (row.quantity != quantity || row.compare != compare || row.advice) continue;
     const double limit = row.limit * inches_in(row.unit).value_or(1.0);
     out = !out ? limit : compare == "at_most" ? std::min(*out, limit) : std::max(*out, limit);
   }

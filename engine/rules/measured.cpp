@@ -89,13 +89,13 @@ void measure_width_and_landing(const StairFound& stair, Measured& out) {
   const Sample flight = clear_width(stair, false);
   out.measures.push_back({"clear_width_above_rail", {flight}, "", ""});
   const Part* landing = landing_surface(stair);
-  std::vector<Sample> depth, deeper, wider, fall;
+  std::vector<Sample> depth, deeper, wide, fall;
   if (landing) {
     const std::string where = landing->use;
     const Length along = x_of(*landing).to - stair.nosings.front().a;
     depth.push_back({along.raw(), 0, 0, where});
-    deeper.push_back({along.raw() - flight.value, 0, 0, where});
-    wider.push_back({y_of(*landing).size().raw() - flight.value, 0, 0, where});
+    deeper.push_back({.value = along.raw(), .where = where, .limit_from = flight.value});
+    wide.push_back({.value = y_of(*landing).size().raw(), .where = where, .limit_from = flight.value});
     const Interval x{stair.nosings.front().a, (stair.nosings.front().a + x_of(*landing).to) / 2.0};
     fall.push_back({std::abs((z_at(*landing, x.from).to - z_at(*landing, x.to).to) / x.size()), 0, 0, where});
   }
@@ -103,7 +103,7 @@ void measure_width_and_landing(const StairFound& stair, Measured& out) {
   out.measures.push_back({"landing", {{landing ? 1.0 : 0.0}}, "", ""});
   out.measures.push_back({"landing_depth", depth, none, ""});
   out.measures.push_back({"landing_depth_over_width", deeper, none, ""});
-  out.measures.push_back({"landing_wider_by", wider, none, ""});
+  out.measures.push_back({"landing_width", wide, none, ""});
   out.measures.push_back({"landing_fall", fall, none, ""});
   out.measures.push_back(
       {"landing_cross_fall", {{std::abs(stair.flight.landing.cross_fall), 0, 0, "landing"}}, "", ""});

@@ -22,6 +22,7 @@ struct Sample {
   std::string where;
   std::optional<double> drop = {};  ///< fall beside this place, where rules ask for it
   double drop_uncertainty = 0;
+  double limit_from = 0;  ///< what a rule's limit is counted from: "as wide as the flight" from the flight's width
 };
 
 struct Measure {

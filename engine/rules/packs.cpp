@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdlib>
+#include <optional>
 #include <string>
 
 #include "data/australia_ncc.hpp"
@@ -56,6 +58,40 @@ std::vector<RuleRow> rows_of(const PackInfo& pack) {
   return out;
 }
 
+/// A name of the form "irc-2021", taken apart; no year: another form.
+struct Edition {
+  std::string_view code;
+  std::optional<int> year;
+};
+
+Edition edition_of(std::string_view key) {
+  const std::size_t dash = key.rfind('-');
+  if (dash == std::string_view::npos || key.size() != dash + 5) return {};
+  Edition out{key.substr(0, dash), 0};
+  for (const char c : key.substr(dash + 1)) {
+    if (c < '0' || c > '9') return {};
+    *out.year = *out.year * 10 + (c - '0');
+  }
+  return out;
+}
+
+/// RETURNS the key of the same code whose year is nearest, the later of equals; empty when none is of that code.
+std::string_view nearest_edition(std::string_view written, const std::vector<std::string_view>& keys) {
+  const Edition asked = edition_of(written);
+  std::string_view best;
+  int least = 0;
+  for (const std::string_view key : keys) {
+    const Edition edition = edition_of(key);
+    if (!asked.year || !edition.year || edition.code != asked.code) continue;
+    const int apart = std::abs(*edition.year - *asked.year);
+    if (best.empty() || apart <= least) {
+      best = key;
+      least = apart;
+    }
+  }
+  return best;
+}
+
 Problem unknown(std::string place, std::string_view kind, const std::string& written) {
   std::vector<std::string_view> keys;
   std::string all;
@@ -64,7 +100,8 @@ Problem unknown(std::string place, std::string_view kind, const std::string& wri
     keys.push_back(pack.key);
     all += (all.empty() ? "" : ", ") + std::string(pack.key);
   }
-  const std::string_view meant = nearest(written, keys);
+  std::string_view meant = nearest_edition(written, keys);
+  if (meant.empty()) meant = nearest(written, keys);
   return {std::move(place),
           "there is no " + std::string(kind == "pack" ? "code pack" : "amendment") + " '" + written + "'",
           meant.empty() ? "choose one of " + all : "did you mean " + std::string(meant) + "?"};

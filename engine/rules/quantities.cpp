@@ -52,9 +52,8 @@ constexpr QuantityInfo kQuantities[] = {
     // Landing
     {"landing", Kind::yes_no, "landing at the foot", "build a landing at the foot", "", ""},
     {"landing_depth", Kind::length, "landing along the way of travel", "", "make the landing longer", ""},
-    {"landing_depth_over_width", Kind::length, "length of the landing beyond the flight's width", "",
-     "make the landing longer", ""},
-    {"landing_wider_by", Kind::length, "width of the landing beyond the flight's", "", "make the landing wider", ""},
+    {"landing_depth_over_width", Kind::length, "landing along the way of travel", "", "make the landing longer", ""},
+    {"landing_width", Kind::length, "width of the landing", "", "make the landing wider", ""},
     {"landing_fall", Kind::slope, "fall of the landing along the way of travel", "lay the landing flatter", "", ""},
     {"landing_cross_fall", Kind::slope, "fall of the landing across", "lay the landing level across", "", ""},
     {"top_landing", Kind::yes_no, "landing at the top", "", "",

@@ -22,13 +22,15 @@ struct RuleRow {
   std::string_view clause;      ///< "R311.7.5.1"
   std::string_view renumbered;  ///< where an edition numbers it otherwise: "2015 R311.7.8.2; 2024 R318.7.8.4"
   std::string_view quantity;    ///< what is measured: "riser_height", see docs/rules.md
-  std::string_view compare;     ///< "at_most", "at_least", "less_than", "more_than", "required", "advice"
+  /// "at_most", "at_least", "less_than", "more_than", "required", "advice" (a figure to come near)
+  std::string_view compare;
   double limit = 0;             ///< in `unit`
   std::string_view unit;        ///< "in", "mm", "deg", "slope", "count", "none"
   std::string_view when;        ///< condition: "" always, "closed_risers and going < 11 in", see docs/rules.md
   std::string_view sentence;    ///< our own words
   std::string_view confidence;  ///< "seen", "summary", "memory"
   std::string_view source;      ///< source tag and what was seen
+  bool advice = false;          ///< nobody asks for it: it warns where it is not kept
 };
 
 enum class Verdict { fail, too_close, warn, not_checked, pass };
@@ -42,6 +44,7 @@ struct Finding {
   int step = 0;         ///< worst step, 0: none
   std::string where;    ///< mark or place of the worst: "R1", "left rail"
   std::string change;   ///< what would change the verdict
+  bool advice = false;  ///< nobody asks for it: `warn` where it is not kept, `pass` where it is
   bool applies = true;  ///< false: its condition is not met here; the verdict is then `pass`
 };
 
@@ -71,8 +74,8 @@ struct PackInfo {
 /// True when the salt water is so near that fasteners and connectors have to be stainless.
 [[nodiscard]] bool stainless_required(const Place& place);
 
-/// RETURNS one finding per rule in force, worst first. Quantities are measured from the parts, not taken from the
-/// flight.
+/// RETURNS one finding per rule in force, worst first: by verdict, then by margin over limit, then by clause.
+/// Quantities are measured from the parts, not taken from the flight.
 /// 1. `pass` only when the measured value keeps the limit by more than the readings' uncertainty.
 /// 2. A row whose confidence is "memory" is `warn` where it would be `pass` or `fail`, and says so.
 [[nodiscard]] std::vector<Finding> judge(const Job& job, const Site& site, const Flight& flight, const Frame& frame);
