@@ -17,6 +17,7 @@ Result<Plan> make_plan(const Job& job) {
   if (shapes.flights.empty()) return std::unexpected(std::move(shapes.why_not));
   const Flight& flight = shapes.flights.front();
   Frame frame = build_frame(job, site, flight, handrail_needed(job.place, flight.risers));
+  std::ranges::move(site.odd_readings(job.about.units), std::back_inserter(frame.notes));
   for (const std::string& assumption : site.assumptions())
     frame.notes.push_back("Taken for granted: " + assumption + ".");
   if (flight.landing.natural.beyond) {

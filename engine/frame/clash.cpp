@@ -105,6 +105,7 @@ class Tester {
 
   void lies_in_its_parts(const Fastener& f) {
     const bool bolt = f.nut_height > Length();
+    Length reached;  // how far the parts before this one go without a gap
     for (std::size_t i = 0; i < f.joins.size(); ++i) {
       const Part& part = frame_.parts[f.joins[i]];
       const std::vector<Interval> way = inside(part.solid, f.head, f.direction, f.length);
@@ -113,6 +114,13 @@ class Tester {
         continue;
       }
       if (i == 0 && way.front().from > kSkin) report("outside", f.mark, part.mark, f.item + " starts off " + part.use);
+      // A level kicker on a falling landing bears on its high side only; everything else has to lie tight.
+      if (i > 0 && part.kind != PartKind::pad_layer && part.kind != PartKind::existing &&
+          way.front().from - reached > kSkin) {
+        report("outside", f.mark, part.mark,
+               f.item + " crosses a gap of " + text(way.front().from - reached) + " before " + part.use);
+      }
+      reached = way.front().to;
       const bool last = i + 1 == f.joins.size();
       // A lag may come through the rim, a spike goes on into the ground.
       const bool may_come_out =
@@ -179,7 +187,9 @@ class Tester {
       // Boards that go on last leave the wrench its room; everything else has to.
       const bool goes_on_last = part.kind == PartKind::tread || part.kind == PartKind::riser ||
                                 part.kind == PartKind::baluster || part.kind == PartKind::cap ||
-                                part.kind == PartKind::handrail || (part.kind == PartKind::connector && part.step > 0);
+                                part.kind == PartKind::handrail || part.kind == PartKind::top_rail ||
+                                part.kind == PartKind::bottom_rail ||
+                                (part.kind == PartKind::connector && (part.step > 0 || part.side != Line::middle));
       if (head && !goes_on_last && !joined && f.tool_radius > Length() &&
           shared_volume(bar(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius), part.solid, kSkin) >
               Volume()) {

@@ -54,6 +54,28 @@ std::string lift_note(const Landing& landing, UnitSystem units) {
          " with compacted base in lifts of at most 4 in, each compacted, with an edge restraint.";
 }
 
+/// Where a new landing's edge stands far above or below the ground around it.
+void note_edges(Frame& frame, const Layout& l) {
+  const Landing& landing = l.flight.landing;
+  const UnitSystem units = l.job.about.units;
+  Length above, below;
+  for (const Length x : {landing.out.from, landing.out.to}) {
+    for (const Length y : {landing.across.from, landing.across.to}) {
+      const Length over = landing.z_at(x, y) - l.site.ground(x, y).z;
+      above = std::max(above, over);
+      below = std::max(below, -over);
+    }
+  }
+  if (above > l.job.pad.raise_at_most) {
+    frame.notes.push_back("A corner of the landing stands " + tape_plain(above, units) +
+                          " above the ground: hold the base with an edge there and bank the ground up to it.");
+  }
+  if (below > kGroundOver) {
+    frame.notes.push_back("The ground stands up to " + tape_plain(below, units) +
+                          " above the landing's edge: grade it back, so that no earth lies against the stringers.");
+  }
+}
+
 }  // namespace
 
 void add_existing(Frame& frame, const Layout& l) {
@@ -80,6 +102,7 @@ std::vector<std::size_t> add_landing(Frame& frame, const Layout& l) {
     return layers;
   }
   if (lift != Length()) frame.notes.push_back(lift_note(landing, l.job.about.units));
+  if (!l.job.pad.existing) note_edges(frame, l);
   const Length raised = std::max(lift, Length());
   switch (l.job.pad.make) {
     case PadMake::pavers:

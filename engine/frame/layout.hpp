@@ -78,7 +78,8 @@ std::size_t add(Frame& frame, Part part);
 /// Adds a fastener: reads its sizes from data/hardware and bores a hole in each part it joins.
 void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
             std::string reason);
-/// The same, slid along `slide` to the nearest place where it is clear of every fastener that is there already.
+/// The same, slid by steps of `slide` (of any length) to the nearest place where it is clear of every fastener that is
+/// there already.
 void fasten_clear(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
                   std::string reason, Direction slide);
 /// The shortest 1/2 in bolt that clamps `grip` of wood.
@@ -100,11 +101,15 @@ struct StringerParts {
   std::vector<std::size_t> stringers;
   std::vector<std::size_t> rims;  ///< rim, and hanger board if there is one
   std::optional<std::size_t> kicker;
+  std::vector<std::size_t> ground;  ///< layers of the landing, top first
 };
 [[nodiscard]] HeadBearing head_bearing(Layout& layout);
 void add_existing(Frame& frame, const Layout& layout);
 [[nodiscard]] std::vector<std::size_t> add_landing(Frame& frame, const Layout& layout);
 [[nodiscard]] StringerParts add_stringers(Frame& frame, const Layout& layout, const std::vector<std::size_t>& ground);
+/// An anchor into concrete, or a spike through pavers and gravel into the ground, holding `part`.
+void pin_to_landing(Frame& frame, const Layout& layout, Point3 head, std::size_t part,
+                    const std::vector<std::size_t>& ground, std::string reason);
 struct PostPlace {
   std::size_t part;
   Length x;  ///< middle

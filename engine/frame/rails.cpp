@@ -167,6 +167,24 @@ std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Lengt
   return index;
 }
 
+/// An angle that ties the lowest post's foot to the landing, on its house side.
+void tie_foot(Frame& frame, const Side& side, std::size_t post, Length x, const std::vector<std::size_t>& ground) {
+  const Layout& l = side.l;
+  const Length face = x - side.post.width / 2.0, y = side.band({}, side.post.width).middle();
+  Length z = l.foot_z(face, y);
+  for (const Length dy : {-inches(0.75), inches(0.75)}) {
+    z = std::max({z, l.foot_z(face, y + dy), l.foot_z(face - inches(2.0), y + dy)});
+  }
+  const std::size_t angle = add_angle(frame, "angle-2", "AP" + side.letter, "angle at the foot of the post", Axis::y,
+                                      {y - inches(0.75), y + inches(0.75)}, {{face, z}, -1, 1});
+  for (const double dy : {-0.4, 0.4}) {
+    fasten(frame, "screw-10x1-1/2", {face - inches(0.1), y + inches(dy), z + inches(1.4)}, {1, 0, 0}, {angle, post},
+           "ties the foot of the post to the landing");
+  }
+  pin_to_landing(frame, l, {face - inches(1.3), y, z + inches(0.1)}, angle, ground,
+                 "ties the foot of the post to the landing");
+}
+
 std::size_t add_existing_post(Frame& frame, const Side& side, Length x, int number) {
   const Length half = side.post.width / 2.0;
   Part post;
@@ -362,8 +380,8 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
   }
   int number = 0;
   for (const PostPlace& place : places) {
-    const Length under =
-        l.nosing_line(place.x + inches(0.5)) + top - depth;  // the lower, outer end of the bracket's width
+    const Interval saddle{place.x - inches(0.5), place.x + inches(0.5)};  // its top follows the handrail
+    const Length under = l.nosing_line(place.x) + top - depth;
     Part part;
     part.mark = "HB" + side.letter + std::to_string(++number);
     part.kind = PartKind::connector;
@@ -371,10 +389,14 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
     part.side = side.line;
     part.section = {"handrail-bracket", inches(1.0), inches(2.0)};
     part.across_outline = true;
-    part.solid = {Axis::y, side.band(inner - stock.thickness, {}),
-                  rectangle({place.x - inches(0.5), place.x + inches(0.5)}, {under - inches(2.0), under})};
+    part.solid = {Axis::y,
+                  side.band(inner - stock.thickness, {}),
+                  {{saddle.from, under - inches(2.0)},
+                   {saddle.to, under - inches(2.0)},
+                   {saddle.to, l.nosing_line(saddle.to) + top - depth},
+                   {saddle.from, l.nosing_line(saddle.from) + top - depth}}};
     const std::size_t bracket_part = add(frame, part);
-    for (const double dz : {0.4, 1.6}) {
+    for (const double dz : {0.7, 1.6}) {
       fasten(frame, "screw-10x1-1/2", {place.x, side.face - inches(0.1) * side.out, under - inches(dz)},
              side.outwards(), {bracket_part, place.part}, "holds the handrail bracket");
     }
@@ -405,6 +427,7 @@ std::vector<PostPlace> add_side(Frame& frame, const Layout& l, const StringerPar
                            : add_post(frame, side, stringer, places[i], number, i == 0),
                      places[i]});
   }
+  tie_foot(frame, side, posts.front().part, posts.front().x, stringers.ground);
   if (posts.size() < 2) {
     frame.notes.push_back("The flight is too short for two rail posts on a side: one post stands by the lowest riser.");
     return posts;

@@ -106,7 +106,7 @@ std::vector<Length> bolt_places(const Layout& l) {
   for (std::size_t i = 0; i + 1 < l.stringer_y.size(); ++i) {
     const Length left = l.stringer_y[i] + half, right = l.stringer_y[i + 1] + half;
     const Length off = kBoltFromStringer + inches(0.75);
-    if (right - left > off * 2.0 + drop_block(l).width) {
+    if (right - left > off * 2.0 + drop_block(l).width * 2.0) {  // two blocks, and a block's width between them
       out.push_back(left + off);
       out.push_back(right - off);
     } else {
@@ -198,18 +198,6 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
   }
 }
 
-/// An anchor into concrete, or a spike through pavers and gravel into the ground.
-void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part,
-                    const std::vector<std::size_t>& ground, std::string reason) {
-  const std::string_view item = l.job.pad.make == PadMake::concrete ? "anchor-1/2x4" : "spike-3/8x12";
-  const HardwareRow* row = find_hardware(item);
-  std::vector<std::size_t> joins{part};
-  for (const std::size_t layer : ground) {
-    if (row && !inside(frame.parts[layer].solid, head, kDown, inches(row->length)).empty()) joins.push_back(layer);
-  }
-  fasten(frame, item, head, kDown, joins, std::move(reason));
-}
-
 /// Without a kicker: an angle at each foot, on its inner side, straight to the landing.
 void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts, const std::vector<std::size_t>& ground) {
   for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
@@ -298,6 +286,17 @@ void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
 
 }  // namespace
 
+void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part,
+                    const std::vector<std::size_t>& ground, std::string reason) {
+  const std::string_view item = l.job.pad.make == PadMake::concrete ? "anchor-1/2x4" : "spike-3/8x12";
+  const HardwareRow* row = find_hardware(item);
+  std::vector<std::size_t> joins{part};
+  for (const std::size_t layer : ground) {
+    if (row && !inside(frame.parts[layer].solid, head, kDown, inches(row->length)).empty()) joins.push_back(layer);
+  }
+  fasten(frame, item, head, kDown, joins, std::move(reason));
+}
+
 HeadBearing head_bearing(Layout& l) {
   HeadBearing head;
   const auto measure = [&] {
@@ -322,6 +321,7 @@ HeadBearing head_bearing(Layout& l) {
 
 StringerParts add_stringers(Frame& frame, const Layout& l, const std::vector<std::size_t>& ground) {
   StringerParts parts;
+  parts.ground = ground;
   add_rims(frame, l, parts);
   const std::size_t count = l.stringer_y.size();
   for (std::size_t i = 0; i < count; ++i) {

@@ -72,6 +72,8 @@ constexpr Length kBoltFromStringer = inches(3.75);
 constexpr Length kPaver = inches(2.375), kBedding = inches(1.0), kBase = inches(4.0), kSlab = inches(4.0),
                  kGravelTop = inches(4.0);
 constexpr Length kBaseBeyond = inches(6.0);
+/// Earth may stand this much above the landing's edge before it has to be graded back.
+constexpr Length kGroundOver = inches(0.5);
 /// Bedding sand alone may raise pavers by this; more comes from compacted base, in lifts of at most 4 in.
 constexpr Length kSandLift = inches(0.5), kBaseLift = inches(4.0);
 

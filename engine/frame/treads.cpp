@@ -117,7 +117,7 @@ void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const 
       for (const double share : {0.2, 0.8}) {
         fasten_clear(frame, "screw-10x1-1/2",
                      {x.from + x.size() * share, face + inches(0.1) * way, l.level_cut(k) - inches(1.0)}, {0, -way, 0},
-                     {angle, stringer}, "holds the tread angle to the stringer", {0, 0, 1});
+                     {angle, stringer}, "holds the tread angle to the stringer", {0.3, 0, -0.6});
       }
       for (const std::size_t board : boards) {
         const Interval depth = extent_a(frame.parts[board].solid.outline);

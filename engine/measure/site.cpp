@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <string_view>
 
 #include "data/methods.hpp"
 #include "engine/measure/methods.hpp"
@@ -22,6 +23,13 @@ Level level_on(const GroundLine& line, Length out) {
   while (i + 2 < r.size() && out > r[i + 1].out) ++i;
   const double share = (out - r[i].out) / (r[i + 1].out - r[i].out);
   return {-(r[i].down + (r[i + 1].down - r[i].down) * share), Length(), beyond};
+}
+
+/// A reading further than this from where its neighbours put the ground is worth a second look. SOURCE own judgement.
+constexpr Length kOddReading = inches(6.0);
+
+std::string_view line_words(Line line) {
+  return line == Line::left ? "left" : line == Line::right ? "right" : "middle";
 }
 
 }  // namespace
@@ -70,6 +78,43 @@ Length Site::reading_uncertainty(Length out) const {
   if (tolerance_) return *tolerance_;
   const MethodRow& row = method_row(method_);
   return inches(row.fixed) + out * row.per_inch;
+}
+
+std::vector<std::string> Site::odd_readings(UnitSystem units) const {
+  std::vector<std::string> out;
+  const auto tell = [&](const GroundLine& line, const Reading& reading, Length off, const char* from) {
+    out.push_back("The reading " + tape_plain(reading.down, units) + " down at " + tape_plain(reading.out, units) +
+                  " out on the " + std::string(line_words(line.line)) + " line is " + tape_plain(abs(off), units) +
+                  " off " + from + ": measure it again.");
+  };
+  for (const GroundLine& line : lines_) {
+    GroundLine rest = line;
+    for (std::size_t i = 0; i < line.readings.size(); ++i) {
+      const Reading& reading = line.readings[i];
+      if (i > 0 && i + 1 < line.readings.size()) {
+        rest.readings = {line.readings[i - 1], line.readings[i + 1]};
+        const Length off = -reading.down - level_on(rest, reading.out).z;
+        if (abs(off) > kOddReading) {
+          tell(line, reading, off, "the line through its neighbours");
+          continue;
+        }
+      }
+      // Against the other lines' mean at the same place, where they reach it.
+      Length sum;
+      int others = 0;
+      for (const GroundLine& other : lines_) {
+        if (&other == &line) continue;
+        const Level level = level_on(other, reading.out);
+        if (level.beyond) continue;
+        sum += level.z;
+        ++others;
+      }
+      if (others < 2) continue;
+      const Length off = -reading.down - sum / others;
+      if (abs(off) > kOddReading) tell(line, reading, off, "the other lines");
+    }
+  }
+  return out;
 }
 
 Length Site::furthest_reading() const {

@@ -40,6 +40,8 @@ class Site {
   [[nodiscard]] Length reading_uncertainty(Length out) const;
   [[nodiscard]] const std::vector<GroundLine>& lines() const { return lines_; }
   [[nodiscard]] Length furthest_reading() const;
+  /// Readings that stand far off their neighbours, in words: a slip of the pen, or a ditch.
+  [[nodiscard]] std::vector<std::string> odd_readings(UnitSystem units) const;
   /// Things taken for granted, in words: "one line only: ground taken as level across".
   [[nodiscard]] const std::vector<std::string>& assumptions() const { return assumptions_; }
 
