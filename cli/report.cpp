@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "cli/terminal.hpp"
+#include "engine/draw/finding_words.hpp"
 #include "engine/draw/sheet_words.hpp"
 #include "engine/draw/sheets.hpp"
 #include "engine/job/words.hpp"
@@ -13,19 +14,17 @@
 namespace pitchboard {
 namespace {
 
-/// A margin smaller than the tape shows is written as a decimal, so that it never reads as nothing.
-constexpr double kReadsAsNothing = 1.0 / 32.0;
-
 Ink ink_of(const std::string& verdict) {
   if (verdict == verdict_words(Verdict::fail)) return Ink::red;
   if (verdict == verdict_words(Verdict::too_close) || verdict == verdict_words(Verdict::warn)) return Ink::yellow;
   return verdict == verdict_words(Verdict::pass) ? Ink::plain : Ink::dim;
 }
 
-std::string lift_words(const Flight& flight, UnitSystem units) {
+std::string lift_words(const Flight& flight, const Job& job) {
   const Length lift = flight.landing.lift;
-  if (abs(lift) < kSixteenth / 2.0) return "as it is";
-  return (lift > Length() ? "up " : "down ") + tape(abs(lift), units);
+  const std::string made = job.pad.existing ? "" : "new, ";
+  if (abs(lift) < kSixteenth / 2.0) return job.pad.existing ? "as it is" : "new, level with the ground";
+  return made + (lift > Length() ? "up " : "down ") + tape(abs(lift), job.about.units);
 }
 
 std::string stringer_words(const Flight& flight, const Job& job) {
@@ -41,42 +40,10 @@ std::string decimal(Length length, UnitSystem units) {
 
 std::string unit_of(UnitSystem units) { return units == UnitSystem::metric ? "mm" : "in"; }
 
-std::string figure(std::optional<double> value, const std::string& unit, UnitSystem units) {
-  if (value && unit == "in" && *value != 0 && std::abs(*value) < kReadsAsNothing) {
-    return decimal(inches(*value), units) + " " + unit_of(units);
-  }
-  return figure_words(value, unit, units);
-}
-
-std::string limit_words(const Finding& finding, UnitSystem units) {
-  if (!finding.limit) return "–";
-  std::string how = finding.compare;
-  std::ranges::replace(how, '_', ' ');
-  if (how == "required" || how == "advice") return how;
-  return how + " " + figure(finding.limit, finding.unit, units);
-}
-
-/// Where tape text would read as the limit itself, the measure is written as a decimal.
-std::string measured_words(const Finding& finding, UnitSystem units) {
-  std::string out = figure(finding.measured, finding.unit, units);
-  if (finding.measured && finding.margin && finding.unit == "in" && std::abs(*finding.margin) < kReadsAsNothing) {
-    out = decimal(inches(*finding.measured), units) + " " + unit_of(units);
-  }
-  if (finding.measured && finding.uncertainty && *finding.uncertainty > 0) {
-    out += " ±" + figure(finding.uncertainty, finding.unit, units);
-  }
-  return out;
-}
-
-std::string verdict_counts(const Plan& plan, bool colour) {
+std::string counts_text(const Plan& plan, bool colour) {
   std::string out;
-  for (const Verdict verdict :
-       {Verdict::fail, Verdict::too_close, Verdict::warn, Verdict::not_checked, Verdict::pass}) {
-    const auto count = std::ranges::count_if(
-        plan.findings, [&](const Finding& finding) { return finding.applies && finding.verdict == verdict; });
-    if (count == 0) continue;
-    const std::string words = verdict_words(verdict);
-    out += (out.empty() ? "" : ", ") + inked(fmt::format("{} {}", count, words), ink_of(words), colour);
+  for (const VerdictCount& count : verdict_counts(plan.findings)) {
+    out += (out.empty() ? "" : "; ") + inked(count.words, ink_of(verdict_words(count.verdict)), colour);
   }
   return out;
 }
@@ -90,8 +57,8 @@ std::string weight_words(Force weight, UnitSystem units) {
 /// What stands in the way of building it as planned; a line each.
 std::string faults_text(const Plan& plan, bool colour) {
   std::string out;
-  for (const Clash& clash : plan.frame.clashes) {
-    out += fmt::format("  {} {} and {}: {}\n", inked("clash", Ink::red, colour), clash.first, clash.second, clash.note);
+  for (const std::string& line : clash_lines(plan.frame)) {
+    out += fmt::format("  {} {}\n", inked("clash", Ink::red, colour), line);
   }
   for (const Problem& problem : plan.cuts.impossible) {
     out += fmt::format("  {} {} {}\n", inked("missing", Ink::red, colour), problem.wrong, problem.remedy);
@@ -111,9 +78,9 @@ std::string summary(const Plan& plan, bool colour) {
                      tape_feet(flight.run, units), tape_feet(flight.total_rise, units), stringers,
                      flight.kind == StringerKind::cut ? "" : std::string(word(flight.kind)) + " ",
                      tape_plain(plan.frame.stringer_spacing, units));
-  out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), lift_words(flight, units),
+  out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), lift_words(flight, plan.job),
                      plan.frame.head.hanger_board ? "; a hanger board at the head" : "");
-  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, verdict_counts(plan, colour));
+  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, counts_text(plan, colour));
   for (const Finding& finding : plan.findings) {
     if (finding.verdict != Verdict::fail && finding.verdict != Verdict::too_close) continue;
     const std::string words = verdict_words(finding.verdict);
@@ -142,7 +109,7 @@ std::string options_text(const std::vector<Flight>& flights, const Job& job) {
   for (const Flight& flight : flights) {
     table.rows.push_back({std::to_string(flight.risers), tape(flight.unit_rise, units), tape(flight.going, units),
                           tape_feet(flight.run, units), tape(flight.comfort.twice_rise_plus_going, units),
-                          fmt::format("{:.1f}°", in_degrees(flight.slope)), lift_words(flight, units),
+                          fmt::format("{:.1f}°", in_degrees(flight.slope)), lift_words(flight, job),
                           std::string(word(flight.top)), stringer_words(flight, job)});
   }
   return lined_up(table);
@@ -152,19 +119,19 @@ std::string checks_text(const Plan& plan, bool colour) {
   const UnitSystem units = plan.job.about.units;
   TextTable table{{{"verdict"}, {"clause"}, {"measured", true}, {"limit", true}, {"margin", true}, {"where"}, {"what"}},
                   {}};
-  for (const Finding& finding : plan.findings) {
-    const std::string verdict = finding.applies ? verdict_words(finding.verdict) : "not asked";
-    std::string what = finding.sentence;
-    if (finding.verdict != Verdict::pass && !finding.change.empty()) what += " " + finding.change;
-    table.rows.push_back({verdict, finding.pack + " " + finding.clause, measured_words(finding, units),
-                          limit_words(finding, units), figure(finding.margin, finding.unit, units), finding.where,
-                          what});
+  for (const Finding* finding : asked_first(plan.findings)) {
+    const std::string change = change_words(*finding);
+    std::string what = finding->sentence;
+    if ((!finding->applies || finding->verdict != Verdict::pass) && !change.empty()) what += " " + change;
+    table.rows.push_back({verdict_words(*finding), finding->pack + " " + finding->clause,
+                          measured_words(*finding, units), limit_words(*finding, units),
+                          fine_figure_words(finding->margin, finding->unit, units), finding->where, what});
   }
   std::string out = fmt::format("{}, {}\n\n", plan.job.about.name, plan.job.place.pack);
   out += lined_up(table, 0, [&](std::size_t column, const std::string& cell) {
     return column == 0 ? inked(cell, ink_of(cell), colour) : cell;
   });
-  out += "\n  " + verdict_counts(plan, colour) + "\n" + faults_text(plan, colour);
+  out += "\n  " + counts_text(plan, colour) + "\n" + faults_text(plan, colour);
   for (const std::string& note : plan.frame.notes) out += "  note " + note + "\n";
   return out + "\n" + std::string(kWhoDecides) + "\n";
 }
@@ -211,6 +178,8 @@ TextTable cut_list_table(const Plan& plan) {
                    {"offcut"},
                    {"piece"},
                    {"length"},
+                   {"rip to"},
+                   {"besides"},
                    {"from, " + unit_of(units)},
                    {"to, " + unit_of(units)}},
                   {}};
@@ -218,8 +187,12 @@ TextTable cut_list_table(const Plan& plan) {
   for (const Board& board : plan.cuts.boards) {
     ++number;
     for (const PlacedPiece& piece : board.pieces) {
+      const auto part = std::ranges::find(plan.frame.parts, piece.mark, &Part::mark);
+      const bool known = part != plan.frame.parts.end();
+      const std::optional<Length> rip = known ? ripped_to(*part) : std::nullopt;
       table.rows.push_back({std::to_string(number), board.section, tape_feet(board.length, units),
                             board.offcut ? "yes" : "no", piece.mark, tape(piece.to - piece.from, units),
+                            rip ? tape(*rip, units) : "", known ? notch_words(*part, units) : "",
                             decimal(piece.from, units), decimal(piece.to, units)});
     }
   }
@@ -237,13 +210,14 @@ TextTable holes_table(const Plan& plan) {
                    {"along"},
                    {"across"},
                    {"depth"},
+                   {"along and across from"},
                    {"along, " + unit_of(units)},
                    {"across, " + unit_of(units)}},
                   {}};
   for (const HoleRow& hole : plan.marks.holes) {
     table.rows.push_back({hole.part, hole.mark, hole.fastener, hole.face,
                           hole.kind == HoleKind::clearance ? "clearance" : "pilot", drill_words(hole.diameter, units),
-                          tape(hole.along, units), tape(hole.across, units), tape(hole.depth, units),
+                          tape(hole.along, units), tape(hole.across, units), tape(hole.depth, units), hole.from,
                           decimal(hole.along, units), decimal(hole.across, units)});
   }
   return table;

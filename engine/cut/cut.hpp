@@ -81,12 +81,25 @@ struct HoleRow {
   std::string fastener;  ///< key in data/hardware
   std::string mark;      ///< of the fastener: "F12"
   std::string face;      ///< as the stair stands: "left", "right", "front", "back", "top", "underside"; or "end"
-  /// From the end that board_outline starts at (left, upper or, on posts, lower) and from the lower edge. In an edge:
-  /// from that end and from the left, back or under face. In an end: across the width and from that face.
+  /// Where `along` and `across` count from, in that order, in words: "foot end, lower edge".
+  std::string from;
+  /// In a face: along the board and square to that. In an edge: along the board and over the thickness. In an end:
+  /// over the width and over the thickness.
   Length along, across;
   Length diameter, depth;
   HoleKind kind = HoleKind::clearance;
 };
+/// What is taken out of a board's side so that it goes round a post.
+struct Notch {
+  Length from_front;     ///< from the board's front edge to where the notch begins
+  Length length, depth;  ///< along the board's end, and into it
+  bool left = false, right = false;
+};
+/// RETURNS the notches of a tread board, the foremost first; equal ones of both ends are one. Other parts have none.
+[[nodiscard]] std::vector<Notch> notches(const Part& part);
+/// RETURNS the width a piece is ripped to, where it is narrower than its stock. Stringers are not ripped.
+[[nodiscard]] std::optional<Length> ripped_to(const Part& part);
+
 struct Marks {
   std::vector<StringerCard> stringers;
   std::vector<SawSetting> saw;

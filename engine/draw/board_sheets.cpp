@@ -55,27 +55,42 @@ double figure_room(const Board& board, UnitSystem units) {
   return room + kLeaders;
 }
 
-/// What goes where on each of the boards, left to right.
-std::vector<std::string> piece_lines(const Alike& group, double width) {
+/// The pieces of boards cut alike: all of one length are named together, since any of them may come from any board.
+std::vector<std::string> piece_lines(const Alike& group, double width, UnitSystem units) {
   if (group.boards.size() == 1) return {};
+  struct Lot {
+    Length length;
+    std::vector<std::string> marks;
+  };
+  std::vector<Lot> lots;
+  for (const Board* board : group.boards) {
+    for (const PlacedPiece& piece : board->pieces) {
+      const Length length = piece.to - piece.from;
+      auto lot = std::ranges::find_if(lots, [&](const Lot& l) { return abs(l.length - length) < kTouch; });
+      if (lot == lots.end()) lot = lots.insert(lots.end(), {length, {}});
+      lot->marks.push_back(piece.mark);
+    }
+  }
   std::string text;
-  for (std::size_t i = 0; i < group.boards.size(); ++i) {
-    text += fmt::format("{}board {}: ", i == 0 ? "" : ";  ", i + 1);
-    for (std::size_t j = 0; j < group.boards[i]->pieces.size(); ++j)
-      text += (j == 0 ? "" : " | ") + group.boards[i]->pieces[j].mark;
+  for (Lot& lot : lots) {
+    const std::size_t count = lot.marks.size();
+    text += fmt::format("{}{} of {}: {}", text.empty() ? "" : ";  ", count, tape_plain(lot.length, units),
+                        mark_ranges(sorted_marks(std::move(lot.marks))));
   }
   return wrapped(text, width, 7);
 }
 
-void write_in_piece(Canvas& canvas, const PlacedPiece& piece, double from, double to, double middle_y,
+/// Boards cut alike share one picture: it says the lengths, the line over it the marks.
+void write_in_piece(Canvas& canvas, const PlacedPiece& piece, bool shared, double from, double to, double middle_y,
                     UnitSystem units) {
   const std::string length = tape_plain(piece.to - piece.from, units);
-  for (const std::string& words : {piece.mark + "   " + length, piece.mark}) {
+  const std::string shortest = shared ? length : piece.mark;
+  for (const std::string& words : {shared ? length : piece.mark + "   " + length, shortest}) {
     if (text_width(words, 7.5) > to - from - 4) continue;
     canvas.text({.at = {(from + to) / 2, middle_y + 3}, .text = words, .size = 7.5, .anchor = Anchor::middle});
     return;
   }
-  canvas.label({(from + to) / 2, middle_y}, piece.mark, 7);
+  canvas.label({(from + to) / 2, middle_y}, shortest, 7);
 }
 
 class BoardPages {
@@ -86,7 +101,7 @@ class BoardPages {
   }
 
   void draw(const Alike& group) {
-    const std::vector<std::string> lines = piece_lines(group, page().body().width());
+    const std::vector<std::string> lines = piece_lines(group, page().body().width(), in_.job.about.units);
     const Board& board = *group.first;
     const UnitSystem units = in_.job.about.units;
     const double under = kBarHeight + figure_room(board, units);
@@ -102,7 +117,7 @@ class BoardPages {
       y_ += 9.5;
       page().text({.at = {left, y_ - 2}, .text = line, .size = 7});
     }
-    draw_bar(board, left, units);
+    draw_bar(board, group.boards.size() > 1, left, units);
     y_ += under + kRowGap;
   }
 
@@ -127,7 +142,7 @@ class BoardPages {
     y_ = page().note({page().body().x0, y_}, page().body().width(), how) + 8;
   }
 
-  void draw_bar(const Board& board, double left, UnitSystem units) {
+  void draw_bar(const Board& board, bool shared, double left, UnitSystem units) {
     const double head = y_, foot = y_ + kBarHeight;
     const auto x = [&](Length along) { return left + along.raw() * scale_; };
     const auto block = [&](double from, double to, SheetPath path) {
@@ -147,7 +162,7 @@ class BoardPages {
     }
     draw_running(page(), running);
     for (const PlacedPiece& piece : board.pieces)
-      write_in_piece(page(), piece, x(piece.from), x(piece.to), (head + foot) / 2, units);
+      write_in_piece(page(), piece, shared, x(piece.from), x(piece.to), (head + foot) / 2, units);
   }
 
   const DrawInput& in_;

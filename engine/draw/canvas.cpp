@@ -104,32 +104,65 @@ void Canvas::text_on_paper(SheetText text) {
   sheet_.texts.push_back(std::move(text));
 }
 
-void Canvas::label(SheetPoint target, const std::string& words, double size, bool mono, bool to_left) {
+bool Canvas::is_off_lines(const SheetText& text) const {
+  const auto box = text_box(text);
+  double x0 = box[0].x, x1 = x0, y0 = box[0].y, y1 = y0;
+  for (const SheetPoint p : box) {
+    x0 = std::min(x0, p.x);
+    x1 = std::max(x1, p.x);
+    y0 = std::min(y0, p.y);
+    y1 = std::max(y1, p.y);
+  }
+  const auto runs_through = [&](SheetPoint p, SheetPoint q) {
+    if (std::max(p.x, q.x) <= x0 || std::min(p.x, q.x) >= x1 || std::max(p.y, q.y) <= y0 || std::min(p.y, q.y) >= y1)
+      return false;
+    const bool end_inside = p.x > x0 && p.x < x1 && p.y > y0 && p.y < y1;
+    return end_inside || cross_each_other(p, q, {x0, y0}, {x1, y1}) || cross_each_other(p, q, {x0, y1}, {x1, y0});
+  };
+  return std::ranges::none_of(sheet_.paths, [&](const SheetPath& path) {
+    if (!path.stroked) return false;
+    for (std::size_t i = 0; i + 1 < path.points.size(); ++i) {
+      if (runs_through(path.points[i], path.points[i + 1])) return true;
+    }
+    return path.closed && path.points.size() > 2 && runs_through(path.points.back(), path.points.front());
+  });
+}
+
+void Canvas::label(SheetPoint target, const std::string& words, double size, bool mono, Toward toward) {
   // Directions in the order of preference: right and left first, then the slants, then straight up and down.
   constexpr double kWays[][2] = {{1, -0.5},  {-1, -0.5}, {1, 0.6},  {-1, 0.6}, {0.4, -1},
                                  {-0.4, -1}, {0.4, 1},   {-0.4, 1}, {0, -1},   {0, 1}};
-  for (double reach = 5; reach < sheet_.width; reach += 4) {
-    for (const auto& choice : kWays) {
-      const double way[2] = {to_left ? -choice[0] : choice[0], choice[1]};
-      SheetText text{
-          .at = {target.x + way[0] * reach, target.y + way[1] * reach}, .text = words, .size = size, .mono = mono};
-      text.anchor = way[0] > 0.5 ? Anchor::start : way[0] < -0.5 ? Anchor::end : Anchor::middle;
-      const SheetPoint foot = text.at;
-      text.at.y += way[1] > 0 ? kCapHeight * size : way[1] < -0.9 ? -kTailDepth * size : kCapHeight * size / 2;
-      if (!is_free(text)) continue;
-      const bool led = reach > 9;
-      const bool crosses = led && std::ranges::any_of(leaders_, [&](const Leader& other) {
-                             return cross_each_other(target, foot, other.from, other.to);
-                           });
-      if (crosses) continue;
-      if (led) {
-        line(target, foot);
-        leaders_.push_back({target, foot});
+  constexpr double kUpWays[][2] = {{0, -1}, {0.4, -1}, {-0.4, -1}, {1, -1}, {-1, -1}, {1, -0.5}, {-1, -0.5}};
+  const std::span<const double[2]> ways =
+      toward == Toward::up ? std::span<const double[2]>(kUpWays) : std::span<const double[2]>(kWays);
+  /// How far a label goes to keep off lines before it lies on one.
+  constexpr double kFarEnough = 90;
+  const auto put = [&](bool off_lines, double furthest) {
+    for (double reach = 5; reach < furthest; reach += 4) {
+      for (const auto& choice : ways) {
+        const double way[2] = {toward == Toward::left ? -choice[0] : choice[0], choice[1]};
+        SheetText text{
+            .at = {target.x + way[0] * reach, target.y + way[1] * reach}, .text = words, .size = size, .mono = mono};
+        text.anchor = way[0] > 0.5 ? Anchor::start : way[0] < -0.5 ? Anchor::end : Anchor::middle;
+        const SheetPoint foot = text.at;
+        text.at.y += way[1] > 0 ? kCapHeight * size : way[1] < -0.9 ? -kTailDepth * size : kCapHeight * size / 2;
+        if (!is_free(text) || (off_lines && !is_off_lines(text))) continue;
+        const bool led = reach > 9;
+        const bool crosses = led && std::ranges::any_of(leaders_, [&](const Leader& other) {
+                               return cross_each_other(target, foot, other.from, other.to);
+                             });
+        if (crosses) continue;
+        if (led) {
+          line(target, foot);
+          leaders_.push_back({target, foot});
+        }
+        text_on_paper(std::move(text));
+        return true;
       }
-      text_on_paper(std::move(text));
-      return;
     }
-  }
+    return false;
+  };
+  if (!put(true, kFarEnough)) put(false, sheet_.width);
 }
 
 double Canvas::note_height(double width, const std::vector<std::string>& lines, double size) {

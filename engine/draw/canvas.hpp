@@ -54,6 +54,9 @@ class View {
   SheetPoint paper_;
 };
 
+/// Where a label is looked for first.
+enum class Toward { right, left, up };
+
 class Canvas {
  public:
   Canvas(std::string title, std::string name, Paper paper, bool landscape);
@@ -76,10 +79,12 @@ class Canvas {
   [[nodiscard]] bool is_free(const SheetText& text) const;
   /// The same, on a scrap of paper that keeps lines and hatches off the words.
   void text_on_paper(SheetText text);
-  /// Writes beside `target`, on its right unless told otherwise, close to it where that is free, else further off with
-  /// a leader that crosses no other leader.
+  /// Writes beside `target`, on its right unless told otherwise, close to it where no text and no line is in the way,
+  /// else further off with a leader that crosses no other leader.
   void label(SheetPoint target, const std::string& words, double size = kNoteText, bool mono = false,
-             bool to_left = false);
+             Toward toward = Toward::right);
+  /// True when no stroke runs through the text's box.
+  [[nodiscard]] bool is_off_lines(const SheetText& text) const;
   /// Writes lines of text from the upper left corner down, broken to the width. RETURNS the y under the last line.
   double note(SheetPoint corner, double width, const std::vector<std::string>& lines, double size = kNoteText);
   [[nodiscard]] static double note_height(double width, const std::vector<std::string>& lines, double size = kNoteText);

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <functional>
 
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
@@ -11,9 +13,13 @@ namespace pitchboard {
 namespace {
 
 /// Room for what stands round the drawing: the pole and its figures, the lower chains, the notes on the right.
-constexpr double kLeftRoom = 130, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6, kPole = 74;
+constexpr double kLeftRoom = 130, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6, kPole = 74, kRightRoom = 92;
 /// How much of the deck and of the ground past the landing is shown, and how deep the earth is drawn.
 constexpr Length kDeckShown = inches(14.0), kGroundBeyond = inches(10.0), kEarthShown = inches(3.0);
+/// How much of what is overhead, and of what stands in the way (its height is not asked for), is drawn.
+constexpr Length kOverheadShown = inches(4.0), kObstacleShown = inches(8.0);
+/// Readings this close on paper share a label.
+constexpr double kOneLabel = 14;
 
 std::string length_words(const DrawInput& in, Length length) { return tape_plain(length, in.job.about.units); }
 
@@ -33,6 +39,9 @@ Extent extent_of(const DrawInput& in) {
     for (const Reading& reading : line.readings) {
       if (reading.out < e.x.to) e.z.from = std::min(e.z.from, -reading.down);
     }
+  }
+  for (const Overhead& overhead : in.job.room.overheads) {
+    if (overlap(overhead.out, e.x) > Length()) e.z.to = std::max(e.z.to, overhead.above + kOverheadShown);
   }
   e.z.from -= kEarthShown;
   e.z.to = std::max(e.z.to, inches(2.0));
@@ -74,11 +83,91 @@ void draw_readings(Canvas& canvas, const DrawInput& in, const View& view, const 
       if (reading.out <= extent.x.to) canvas.cross(view.at({reading.out, -reading.down}), 2.5);
     }
   }
+  struct Group {
+    SheetPoint at;
+    std::string words;
+  };
+  std::vector<Group> groups;
   for (const GroundLine& line : in.site.lines()) {
     for (std::size_t i = 0; i < line.readings.size(); ++i) {
       if (line.readings[i].out > extent.x.to) continue;
-      canvas.label(view.at({line.readings[i].out, -line.readings[i].down}), reading_name(line.line, i), 6.5, true);
+      const SheetPoint at = view.at({line.readings[i].out, -line.readings[i].down});
+      const auto near = std::ranges::find_if(groups, [&](const Group& g) {
+        return std::abs(g.at.x - at.x) < kOneLabel && std::abs(g.at.y - at.y) < kOneLabel;
+      });
+      if (near == groups.end()) {
+        groups.push_back({at, reading_name(line.line, i)});
+      } else {
+        near->words += " " + reading_name(line.line, i);
+        near->at.y = std::min(near->at.y, at.y);
+      }
     }
+  }
+  for (const Group& group : groups) canvas.label(group.at, group.words, 6.5, true, Toward::up);
+}
+
+/// Layers of a new landing, at its far end, and how deep the ground at the lowest nosing is dug for them.
+void draw_layers(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
+  std::vector<const Part*> layers;
+  for (const Part& part : in.frame.parts) {
+    if (part.kind == PartKind::pad_layer) layers.push_back(&part);
+  }
+  if (layers.empty()) return;
+  // Read where they end: a landing that falls away is lower there, its layers are as thick as everywhere.
+  Length far = layers.front()->solid.outline.front().a;
+  for (const Part* part : layers) far = std::max(far, extent_a(seen_along(*part, Axis::y)).to);
+  struct Layer {
+    Interval z;
+    std::string name;
+  };
+  std::vector<Layer> stack;
+  const auto slice_of = [](const Part& part, Length x) {
+    const Polygon seen = seen_along(part, Axis::y);
+    const Interval along = extent_a(seen);
+    return slice_at_a(seen, std::clamp(x, along.from + kSixteenth, along.to - kSixteenth));
+  };
+  for (const Part* part : layers) {
+    const std::vector<Interval> slice = slice_of(*part, far);
+    if (!slice.empty()) stack.push_back({slice.back(), part->section.nominal});
+  }
+  std::ranges::sort(stack, std::greater<>(), [](const Layer& layer) { return layer.z.to; });
+  Chain chain{.along = Along::y, .line = view.x(extent.x.to) + 14};
+  for (const Layer& layer : stack) {
+    if (chain.at.empty()) {
+      chain.at.push_back(view.y(layer.z.to));
+      chain.feature.push_back(view.x(far));
+    }
+    chain.at.push_back(view.y(layer.z.from));
+    chain.feature.push_back(view.x(far));
+    chain.figures.push_back(layer.name + " " + length_words(in, layer.z.size()));
+  }
+  draw_chain(canvas, chain);
+  const Length ground = in.site.ground(in.flight.run, in.job.stair.width / 2.0).z;
+  Length bottom = ground;
+  for (const Part* part : layers) {
+    for (const Interval& slice : slice_of(*part, in.flight.run)) bottom = std::min(bottom, slice.from);
+  }
+  if (ground - bottom < kSixteenth) return;
+  const double x = view.x(in.flight.run + inches(4.0));
+  draw_dimension(canvas, Along::y, x, view.y(ground), view.y(bottom), x, x, "");
+  canvas.label({x, view.y(bottom)}, "dig " + length_words(in, ground - bottom), kDimensionText);
+}
+
+/// What the job says is in the way, and what is over the stair: outlined and named.
+void draw_room(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
+  const auto outline = [&](Interval out, Interval z, const std::string& name) {
+    const Polygon seen = clip_a(rectangle(out, z), extent.x);
+    if (seen.size() < 3) return;
+    canvas.add({.points = view.track(seen), .pen = Pen::medium, .closed = true, .dashed = true});
+    canvas.label(view.at({extent_a(seen).middle(), z.to}), name, 7, false, Toward::up);
+  };
+  for (const Overhead& overhead : in.job.room.overheads) {
+    outline(overhead.out, {overhead.above, overhead.above + kOverheadShown / 2.0},
+            fmt::format("{}, {} over the deck", overhead.name, length_words(in, overhead.above)));
+  }
+  for (const Obstacle& obstacle : in.job.room.obstacles) {
+    const Length ground = in.site.ground(obstacle.out.middle(), obstacle.across.middle()).z;
+    outline(obstacle.out, {ground, ground + kObstacleShown}, obstacle.name);
   }
 }
 
@@ -204,9 +293,11 @@ View placed(Canvas& canvas, const DrawInput& in, const Extent& extent, double no
     return View(scale, {extent.x.from, extent.z.to},
                 {body.x0 + kLeftRoom, body.y0 + kUpperRoom + (room_y - drawn_y) / 2});
   };
-  const View wide = view_within(body.width() - kLeftRoom);
+  const View wide = view_within(body.width() - kLeftRoom - kRightRoom);
   const double left = body.x1 - kNotes, bottom = body.y0 + notes_height;
-  return corner_is_free(in, wide, left, bottom) ? wide : view_within(body.width() - kLeftRoom - kNotes - 10);
+  return corner_is_free(in, wide, left, bottom)
+             ? wide
+             : view_within(body.width() - kLeftRoom - std::max(kNotes + 10, kRightRoom));
 }
 
 }  // namespace
@@ -225,6 +316,8 @@ Canvas draw_elevation(const DrawInput& input, Paper paper) {
   draw_pole(canvas, input, view, body.x0 + kPole);
   draw_level_dimensions(canvas, input, view, bottom + 18, bottom);
   draw_rail_height(canvas, input, view);
+  draw_layers(canvas, input, view, extent);
+  draw_room(canvas, input, view, extent);
   draw_readings(canvas, input, view, extent);
   return canvas;
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/base/catalog.hpp"
+#include "engine/draw/finding_words.hpp"
 #include "engine/draw/flow.hpp"
 #include "engine/draw/parts.hpp"
 #include "engine/draw/sheet_words.hpp"
@@ -24,18 +25,24 @@ struct CutRow {
   PartKind kind;
   std::string section;
   Length length;
+  std::string rip, shaping;
   std::vector<std::string> marks;
 };
 
-std::vector<CutRow> cut_rows(const Frame& frame) {
+std::vector<CutRow> cut_rows(const DrawInput& in) {
+  const UnitSystem units = in.job.about.units;
   std::vector<CutRow> rows;
-  for (const Part& part : frame.parts) {
+  for (const Part& part : in.frame.parts) {
     if (!is_cut_from_board(part.kind)) continue;
     const Length length = board_length(part);
+    const std::optional<Length> rip = ripped_to(part);
+    CutRow own{part.kind, part.section.nominal, length, rip ? tape_plain(*rip, units) : "", notch_words(part, units),
+               {}};
     auto row = std::ranges::find_if(rows, [&](const CutRow& r) {
-      return r.kind == part.kind && r.section == part.section.nominal && abs(r.length - length) < kSameLength;
+      return r.kind == own.kind && r.section == own.section && abs(r.length - length) < kSameLength &&
+             r.rip == own.rip && r.shaping == own.shaping;
     });
-    if (row == rows.end()) row = rows.insert(rows.end(), {part.kind, part.section.nominal, length, {}});
+    if (row == rows.end()) row = rows.insert(rows.end(), std::move(own));
     row->marks.push_back(part.mark);
   }
   return rows;
@@ -62,12 +69,20 @@ std::vector<Canvas> draw_cut_list(const DrawInput& in, Paper paper) {
       "Never "
       "burn the offcuts of treated wood.");
   flow.gap(4);
-  Table pieces{
-      {{"Piece"}, {"Marks", Anchor::start, true, true}, {"No.", Anchor::end}, {"Section"}, {"Length", Anchor::end}},
-      {}};
-  for (const CutRow& row : cut_rows(in.frame)) {
-    pieces.rows.push_back({kind_words(row.kind), mark_ranges(row.marks), std::to_string(row.marks.size()), row.section,
-                           tape(row.length, units)});
+  Table pieces{{{"Piece"},
+                {"Marks", Anchor::start, true, true},
+                {"No.", Anchor::end},
+                {"Section"},
+                {"Length", Anchor::end},
+                {"Rip to", Anchor::end},
+                {"Besides", Anchor::start, true}},
+               {}};
+  for (const CutRow& row : cut_rows(in)) {
+    // A ready-cut stringer is no board: nothing of it is cut from stock.
+    const bool bought = row.kind == PartKind::stringer && in.flight.ready_cut.has_value();
+    pieces.rows.push_back({kind_words(row.kind), mark_ranges(row.marks), std::to_string(row.marks.size()),
+                           bought ? "ready-cut" : row.section, bought ? "as bought" : tape(row.length, units), row.rip,
+                           bought ? "see the stringer sheet" : row.shaping});
   }
   flow.table(pieces);
   if (!in.marks.saw.empty()) {
@@ -92,11 +107,11 @@ std::vector<Canvas> draw_cut_list(const DrawInput& in, Paper paper) {
 
 /// All holes of one part that are drilled alike; the schedule's line but for the parts' marks.
 struct Bores {
-  std::string item, face, drill, depth, kind, places;
+  std::string item, face, drill, depth, kind, from, places;
   friend bool operator==(const Bores&, const Bores&) = default;
   [[nodiscard]] bool drilled_alike(const Bores& other) const {
     return item == other.item && face == other.face && drill == other.drill && depth == other.depth &&
-           kind == other.kind;
+           kind == other.kind && from == other.from;
   }
 };
 
@@ -118,6 +133,7 @@ std::vector<Bores> bores_of(const DrawInput& in, const std::string& part) {
                 drill_words(row.diameter, units),
                 tape_plain(row.depth, units),
                 row.kind == HoleKind::pilot ? "pilot" : "clearance",
+                row.from,
                 tape_plain(row.along, units) + " × " + tape_plain(row.across, units)};
     const auto known = std::ranges::find_if(out, [&](const Bores& b) { return b.drilled_alike(bores); });
     if (known == out.end()) {
@@ -149,25 +165,27 @@ std::vector<Canvas> draw_holes(const DrawInput& in, Paper paper) {
   if (in.marks.holes.empty()) return {};
   Flow flow("Holes", "holes", paper, true);
   flow.paragraph(
-      "Places are along × across: from the part's end, and from its lower edge; in an edge, from its left, back or "
-      "under face. "
+      "Places are two figures, counted from the two things named under From: the first from the one, the second from "
+      "the other. Stringers count from the foot end as on their own sheet, rails from the lower end as the balusters "
+      "do. "
       "Clearance holes let the shank slide, pilot holes let the thread bite. Clamp, look behind the wood, then drill; "
       "keep your hand "
       "from where the bit comes out.");
   flow.gap(4);
   Table table{{{"Parts", Anchor::start, true, true, 0, 96},
-               {"For", Anchor::start, true, false, 0, 130},
+               {"For", Anchor::start, true, false, 0, 104},
                {"Face"},
                {"Drill", Anchor::end},
                {"Depth", Anchor::end},
                {"Hole"},
+               {"From", Anchor::start, true, false, 0, 110},
                {"Places", Anchor::start, true}},
               {}};
   for (const HoleGroup& group : hole_groups(in)) {
     bool first = true;
     for (const Bores& bores : group.bores) {
       table.rows.push_back({first ? mark_ranges(group.parts) : "", bores.item, bores.face, bores.drill, bores.depth,
-                            bores.kind, bores.places});
+                            bores.kind, bores.from, bores.places});
       first = false;
     }
   }
@@ -218,7 +236,8 @@ std::vector<Canvas> draw_checks(const DrawInput& in, Paper paper) {
   flow.paragraph(
       "Worst first. Bar: the upright is the limit; a thin line ends inside it (pass), a thick bar runs past it (fail), "
       "a bar that straddles it is closer "
-      "than the readings can tell (too close), dots were not checked. A rule known from memory only never passes: look "
+      "than the readings can tell (too close), dots were not checked. Rules whose case does not arise here "
+      "are not asked and stand last. A rule known from memory only never passes: look "
       "it up.");
   flow.gap(4);
   Table table{{{"Verdict"},
@@ -230,14 +249,14 @@ std::vector<Canvas> draw_checks(const DrawInput& in, Paper paper) {
                {"Clause"},
                {"What would change it", Anchor::start, true}},
               {}};
-  for (const Finding& finding : in.findings) {
-    table.rows.push_back({verdict_words(finding.verdict), "", finding.sentence,
-                          figure_words(finding.measured, finding.unit, units),
-                          figure_words(finding.limit, finding.unit, units), finding.where,
-                          finding.pack + " " + finding.clause, finding.change});
+  const std::vector<const Finding*> rows = asked_first(in.findings);
+  for (const Finding* finding : rows) {
+    table.rows.push_back({verdict_words(*finding), "", finding->sentence, measured_words(*finding, units),
+                          limit_words(*finding, units), finding->where, finding->pack + " " + finding->clause,
+                          change_words(*finding)});
   }
   table.picture = [&](Canvas& canvas, std::size_t row, std::size_t column, const Box& room) {
-    if (column == 1) draw_verdict_bar(canvas, room, in.findings[row].verdict);
+    if (column == 1 && rows[row]->applies) draw_verdict_bar(canvas, room, rows[row]->verdict);
   };
   flow.table(table);
   return flow.take();

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
@@ -12,6 +13,8 @@ namespace {
 
 constexpr double kLeftRoom = 74, kRightRoom = 150, kUpperRoom = 40, kLowerRoom = 56;
 constexpr Length kDeckShown = inches(12.0), kBeside = inches(8.0);
+/// Something in the way is shown up to this far past the landing and the stair's sides.
+constexpr Length kObstaclesShown = inches(24.0);
 
 /// From above: y to the right, x down the paper.
 Polygon from_above(const Polygon& seen) {
@@ -128,24 +131,44 @@ void draw_walk_line(Canvas& canvas, const DrawInput& in, const View& view) {
   canvas.text(up);
 }
 
+/// What the job says is in the way, and what is over the stair: outlined and named.
+void draw_room(Canvas& canvas, const DrawInput& in, const View& view, Interval x, Interval y) {
+  const auto outline = [&](Interval out, Interval across, const std::string& name) {
+    const Polygon seen = clip_a(clip_b(rectangle(across, {-out.to, -out.from}), {-x.to, -x.from}), y);
+    if (seen.size() < 3) return;
+    canvas.add({.points = view.track(seen), .pen = Pen::medium, .closed = true, .dashed = true});
+    canvas.label(view.at({extent_a(seen).to, extent_b(seen).middle()}), name, 7);
+  };
+  for (const Obstacle& obstacle : in.job.room.obstacles) outline(obstacle.out, obstacle.across, obstacle.name);
+  for (const Overhead& overhead : in.job.room.overheads) outline(overhead.out, y, overhead.name + " (overhead)");
+}
+
 /// Treads are marked on themselves, posts outside the stair, stringers at their feet.
 void write_marks(Canvas& canvas, const DrawInput& in, const View& view) {
   for (const Part& part : in.frame.parts) {
     const auto extents = box(part.solid);
     const bool left = part.side == Line::left;
     if (part.kind == PartKind::tread) {
-      const SheetPoint at = view.at({extents[1].from + extents[1].size() * 0.28, -extents[0].middle()});
-      const SheetText text{
-          .at = {at.x, at.y + 2.4}, .text = part.mark, .size = 6.5, .anchor = Anchor::middle, .mono = true};
-      if (canvas.is_free(text) && view.size(extents[0].size()) > 8) {
-        canvas.text_on_paper(text);
+      // Along the board, where no hidden line and no walk line runs under the mark.
+      constexpr double kShares[] = {0.28, 0.2, 0.24, 0.32, 0.36, 0.4, 0.16, 0.6, 0.64, 0.68, 0.72, 0.76};
+      const auto mark_at = [&](double share) {
+        const SheetPoint at = view.at({extents[1].from + extents[1].size() * share, -extents[0].middle()});
+        return SheetText{
+            .at = {at.x, at.y + 2.4}, .text = part.mark, .size = 6.5, .anchor = Anchor::middle, .mono = true};
+      };
+      const auto clear = std::ranges::find_if(kShares, [&](double share) {
+        const SheetText text = mark_at(share);
+        return canvas.is_free(text) && canvas.is_off_lines(text);
+      });
+      if (clear != std::end(kShares)) {
+        canvas.text_on_paper(mark_at(*clear));
       } else {
-        canvas.label(at, part.mark, 6.5, true);
+        canvas.label(view.at({extents[1].to, -extents[0].middle()}), part.mark, 6.5, true);
       }
     } else if (part.kind == PartKind::post) {
       const Length edge =
           left ? extents[1].from - in.job.rails.cap_overhang : extents[1].to + in.job.rails.cap_overhang;
-      canvas.label(view.at({edge, -extents[0].middle()}), part.mark, 6.5, true, left);
+      canvas.label(view.at({edge, -extents[0].middle()}), part.mark, 6.5, true, left ? Toward::left : Toward::right);
     } else if (part.kind == PartKind::stringer) {
       canvas.label(view.at({extents[1].middle(), -in.flight.run - inches(1.5)}), part.mark, 6.5, true);
     }
@@ -163,6 +186,12 @@ Canvas draw_plan_view(const DrawInput& input, Paper paper) {
   for (const Part& part : input.frame.parts) {
     if (part.kind == PartKind::pad_layer) x.to = std::max(x.to, box(part.solid)[0].to);
   }
+  for (const Obstacle& obstacle : input.job.room.obstacles) {
+    if (obstacle.out.from > x.to + kObstaclesShown || obstacle.out.to < x.from) continue;
+    x.to = std::max(x.to, std::min(obstacle.out.to, x.to + kObstaclesShown));
+    y.from = std::min(y.from, std::max(obstacle.across.from, y.from - kObstaclesShown));
+    y.to = std::max(y.to, std::min(obstacle.across.to, y.to + kObstaclesShown));
+  }
   const double room_x = body.width() - kLeftRoom - kRightRoom, room_y = body.height() - kUpperRoom - kLowerRoom;
   const Scale scale = scale_to_fit(y.size(), x.size(), room_x, room_y, input.job.about.units);
   canvas.set_scale(scale.words);
@@ -171,10 +200,12 @@ Canvas draw_plan_view(const DrawInput& input, Paper paper) {
   draw_parts(canvas, input, view, x, y);
   draw_dimensions(canvas, input, view, x, y);
   draw_walk_line(canvas, input, view);
-  const SheetPoint house = view.at({(y.from + y.to) / 2.0, inches(7.0)});
-  canvas.text({.at = {house.x, house.y}, .text = "HOUSE", .size = 10, .anchor = Anchor::middle, .bold = true});
+  draw_room(canvas, input, view, x, y);
+  const SheetPoint deck = view.at({(y.from + y.to) / 2.0, inches(5.0)});
+  canvas.text({.at = deck, .text = "DECK", .size = 10, .anchor = Anchor::middle, .bold = true});
+  canvas.text({.at = {deck.x, deck.y - 11}, .text = "house beyond", .size = 7, .anchor = Anchor::middle});
   const double side_y = view.y(-input.flight.landing.out.to) - 8;
-  canvas.label({view.x(input.flight.landing.across.from), side_y}, "left", 9, false, true);
+  canvas.label({view.x(input.flight.landing.across.from), side_y}, "left", 9, false, Toward::left);
   canvas.label({view.x(input.flight.landing.across.to), side_y}, "right", 9);
   write_marks(canvas, input, view);
   const std::vector<std::string> lines{
@@ -182,8 +213,11 @@ Canvas draw_plan_view(const DrawInput& input, Paper paper) {
       fmt::format("{} stringers, {} apart middle to middle.",
                   std::ranges::count(input.frame.parts, PartKind::stringer, &Part::kind),
                   tape_plain(input.frame.stringer_spacing, input.job.about.units)),
-      fmt::format("Treads overhang the outer stringers by {} each side, and are notched round posts.",
-                  tape_plain(input.job.stair.side_overhang, input.job.about.units)),
+      fmt::format("Treads overhang the outer stringers by {} each side{}.",
+                  tape_plain(input.job.stair.side_overhang, input.job.about.units),
+                  std::ranges::any_of(input.frame.parts, [](const Part& part) { return !notches(part).empty(); })
+                      ? ", and are notched round posts"
+                      : ""),
       "Broken lines: parts under the treads and the deck."};
   canvas.note({body.x1 - 128, body.y0 + kUpperRoom}, 128, lines);
   return canvas;

@@ -2,9 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <numeric>
+#include <tuple>
+
+#include "engine/cut/cut.hpp"
 
 namespace pitchboard {
 namespace {
@@ -48,6 +52,26 @@ std::string mark_ranges(const std::vector<std::string>& marks) {
     out += marks[i];
     if (last > i) out += (last == i + 1 ? ", " : "–") + marks[last];
     i = last + 1;
+  }
+  return out;
+}
+
+std::vector<std::string> sorted_marks(std::vector<std::string> marks) {
+  std::ranges::sort(marks, [](const std::string& p, const std::string& q) {
+    const SplitMark a = split(p), b = split(q);
+    return std::tie(a.letters, a.number, p) < std::tie(b.letters, b.number, q);
+  });
+  return marks;
+}
+
+std::string notch_words(const Part& part, UnitSystem units) {
+  std::string out;
+  for (const Notch& notch : notches(part)) {
+    const std::string sides = notch.left && notch.right ? "left and right" : notch.left ? "left" : "right";
+    const std::string place =
+        notch.from_front < kTouch ? "at the front edge" : tape_plain(notch.from_front, units) + " from the front edge";
+    out += fmt::format("{}notch {} × {}, {}, {}", out.empty() ? "" : "; ", tape_plain(notch.length, units),
+                       tape_plain(notch.depth, units), place, sides);
   }
   return out;
 }

@@ -15,6 +15,10 @@ namespace pitchboard {
 [[nodiscard]] std::string drill_words(Length diameter, UnitSystem units);
 /// RETURNS the marks in the order given, runs of one letter and following numbers joined: "B1-B3, S1".
 [[nodiscard]] std::string mark_ranges(const std::vector<std::string>& marks);
+/// RETURNS the marks sorted by letters, then by number.
+[[nodiscard]] std::vector<std::string> sorted_marks(std::vector<std::string> marks);
+/// RETURNS what is notched out of a tread: "notch 3 3/4" × 1/2", 4 1/4" from the front edge, left and right".
+[[nodiscard]] std::string notch_words(const Part& part, UnitSystem units);
 [[nodiscard]] std::string kind_words(PartKind kind);
 /// RETURNS a rule's number in words: lengths as tape text, angles in degrees, slopes as percent.
 [[nodiscard]] std::string figure_words(std::optional<double> value, const std::string& unit, UnitSystem units);

@@ -118,6 +118,55 @@ std::vector<std::string> card_lines(const StringerCard& card, UnitSystem units) 
           "finish the corner by hand: an overcut takes from the throat."};
 }
 
+/// What is left to do to a stringer that the yard has cut: where the outline differs from what is bought.
+std::vector<std::string> ready_cut_lines(const DrawInput& in, const Part& part, const StringerCard& card) {
+  const UnitSystem units = in.job.about.units;
+  const auto words = [&](Length length) { return tape_plain(length, units); };
+  const ReadyCut& bought = in.job.yard.ready_cut[*in.flight.ready_cut];
+  std::vector<std::string> lines{
+      fmt::format("Bought as {}: {} risers of {}, going {}, foot {}. Measure one before you start.", bought.name,
+                  bought.risers, words(bought.unit_rise), words(bought.unit_going),
+                  bought.dropped ? "shortened by " + words(bought.dropped_by) : "not shortened")};
+  int number = 0;
+  const auto task = [&](const std::string& text) { lines.push_back(fmt::format("{}. {}", ++number, text)); };
+  const Length as_bought = bought.unit_rise - (bought.dropped ? bought.dropped_by : Length());
+  const Length trim = as_bought - card.first_riser_cut;
+  if (trim > kSixteenth / 2.0) {
+    task(
+        fmt::format("Cut {} off the foot: the lowest riser cut is then {}.", words(trim), words(card.first_riser_cut)));
+  } else if (trim < -kSixteenth / 2.0) {
+    task(fmt::format("Pack the foot up {} with treated wood over its whole length: the lowest riser cut is then {}.",
+                     words(-trim), words(card.first_riser_cut)));
+  }
+  const Landing& landing = in.flight.landing;
+  if (landing.fall != 0 || landing.cross_fall != 0) {
+    task("Scribe the foot to the landing's fall where it stands, before the head is fixed.");
+  }
+  const auto kicker = std::ranges::find(in.frame.parts, PartKind::kicker, &Part::kind);
+  if (kicker != in.frame.parts.end()) {
+    const Interval front_to_back = extent_a(seen_along(*kicker, Axis::y));
+    const Length front = extent_a(part.solid.outline).to;
+    const Length top = extent_b(seen_along(*kicker, Axis::y)).to;
+    const std::vector<Interval> over = slice_at_a(part.solid.outline, front_to_back.middle());
+    // The notch is there when the wood over the kicker begins at its top.
+    if (!over.empty() && abs(over.front().from - top) < kSixteenth) {
+      const Length floor = extent_b(clip_a(part.solid.outline, {front - inches(20.0), front})).from;
+      const Length back = front - front_to_back.to;
+      task(fmt::format("Notch the foot for the kicker: {} along the foot by {} up, {}.", words(front_to_back.size()),
+                       words(top - floor),
+                       back < kSixteenth ? "open to the front" : words(back) + " back from the front"));
+    }
+  }
+  if (abs(card.top_going_cut - in.flight.going) > kSixteenth / 2.0) {
+    task(fmt::format("The highest tread cut is {} long (the others {}): cut the head to it, plumb.",
+                     words(card.top_going_cut), words(in.flight.going)));
+  }
+  if (number == 0) lines.push_back("Nothing: it goes up as bought.");
+  lines.push_back(fmt::format("Throat {}, plumb cut at the head {}, level cut at the foot {}. Treat every fresh cut.",
+                              words(card.throat), words(card.plumb_cut), words(card.foot_cut)));
+  return lines;
+}
+
 /// RETURNS the y under the marks.
 double write_marks(Canvas& canvas, const StringerCard& card, UnitSystem units, double y) {
   const Box& body = canvas.body();
@@ -215,7 +264,8 @@ Canvas draw_one(const DrawInput& in, const Part& part, const StringerCard* card,
   const View view(scale, {extent_a(outline).from, part.section.width},
                   {body.x0 + (body.width() - drawn) / 2, body.y0 + kHeadRoom});
   canvas.text({.at = {body.x0, body.y0 + 9},
-               .text = fmt::format("{}, {}, {} tip to tip", part.use, part.section.nominal, tape_plain(length, units)),
+               .text = fmt::format("{}, {}, {} tip to tip", part.use,
+                                   in.flight.ready_cut ? "ready-cut" : part.section.nominal, tape_plain(length, units)),
                .size = 9,
                .bold = true});
   draw_board(canvas, part, outline, view);
@@ -227,7 +277,14 @@ Canvas draw_one(const DrawInput& in, const Part& part, const StringerCard* card,
   const double third = body.width() / 3;
   draw_foot(canvas, in, part, {body.x0, y, body.x0 + third - 8, body.y1});
   draw_head(canvas, in, part, {body.x0 + third, y, body.x0 + 2 * third - 8, body.y1});
-  if (card) canvas.note({body.x0 + 2 * third, y}, third, card_lines(*card, units), kDimensionText);
+  if (!card) return canvas;
+  const SheetPoint notes{body.x0 + 2 * third, y};
+  if (!in.flight.ready_cut) {
+    canvas.note(notes, third, card_lines(*card, units), kDimensionText);
+    return canvas;
+  }
+  canvas.text({.at = {notes.x, notes.y + 8}, .text = "Do to each ready-cut stringer", .size = 8.5, .bold = true});
+  canvas.note({notes.x, notes.y + 12}, third, ready_cut_lines(in, part, *card), kDimensionText);
   return canvas;
 }
 

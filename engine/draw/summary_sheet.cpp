@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/draw/finding_words.hpp"
 #include "engine/draw/flow.hpp"
 #include "engine/draw/parts.hpp"
 #include "engine/draw/sheet_words.hpp"
@@ -24,9 +25,9 @@ std::string stringer_words(StringerKind kind) {
 
 std::string landing_words(const DrawInput& in) {
   const Length lift = in.flight.landing.lift;
-  if (abs(lift) < kSixteenth / 2.0) return "at today's level";
-  const std::string much = tape_plain(abs(lift), in.job.about.units);
-  return lift > Length() ? "raised " + much : "dug down " + much;
+  if (abs(lift) < kSixteenth / 2.0) return in.job.pad.existing ? "as it is" : "new, level with the ground";
+  const std::string much = tape_plain(abs(lift), in.job.about.units), made = in.job.pad.existing ? "" : "new, ";
+  return made + (lift > Length() ? "raised " + much : "dug down " + much);
 }
 
 void write_key_figures(Flow& flow, const DrawInput& in) {
@@ -62,22 +63,17 @@ void write_key_figures(Flow& flow, const DrawInput& in) {
 void write_verdicts(Flow& flow, const DrawInput& in) {
   flow.heading("How it stands with " + in.job.place.pack);
   std::string counts;
-  for (const Verdict verdict :
-       {Verdict::fail, Verdict::too_close, Verdict::warn, Verdict::not_checked, Verdict::pass}) {
-    counts += fmt::format("{}{} {}", counts.empty() ? "" : ", ",
-                          std::ranges::count(in.findings, verdict, &Finding::verdict), verdict_words(verdict));
-  }
+  for (const VerdictCount& count : verdict_counts(in.findings)) counts += (counts.empty() ? "" : "; ") + count.words;
   flow.paragraph(counts + ".", 9, true);
   std::size_t shown = 0;
   for (const Finding& finding : in.findings) {
     if (finding.verdict != Verdict::fail && finding.verdict != Verdict::too_close) continue;
     if (++shown > kFindingsShown) break;
     flow.bullet(fmt::format("{}, {}: {} Measured {}, limit {}. {}", verdict_words(finding.verdict), finding.clause,
-                            finding.sentence, figure_words(finding.measured, finding.unit, in.job.about.units),
-                            figure_words(finding.limit, finding.unit, in.job.about.units), finding.change));
+                            finding.sentence, measured_words(finding, in.job.about.units),
+                            limit_words(finding, in.job.about.units), finding.change));
   }
-  for (const Clash& clash : in.frame.clashes)
-    flow.bullet(fmt::format("Clash: {} and {}: {}", clash.first, clash.second, clash.note));
+  for (const std::string& line : clash_lines(in.frame)) flow.bullet("Clash: " + line);
   for (const Problem& problem : in.cuts.impossible)
     flow.bullet(fmt::format("{}: {} {}", problem.place, problem.wrong, problem.remedy));
 }
