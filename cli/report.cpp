@@ -16,7 +16,8 @@ namespace {
 
 Ink ink_of(const std::string& verdict) {
   if (verdict == verdict_words(Verdict::fail)) return Ink::red;
-  if (verdict == verdict_words(Verdict::too_close) || verdict == verdict_words(Verdict::warn)) return Ink::yellow;
+  if (verdict == verdict_words(Verdict::too_close) || verdict == verdict_words(Verdict::warn) || verdict == "advice")
+    return Ink::yellow;
   return verdict == verdict_words(Verdict::pass) ? Ink::plain : Ink::dim;
 }
 

@@ -172,12 +172,110 @@ TEST(HoleRows, AHoleIsGivenFromThePartsEndAndLowerEdge) {
   EXPECT_EQ(rows[0].face, "left");
   EXPECT_NEAR(in_inches(rows[0].along), 2, 1e-9);
   EXPECT_NEAR(in_inches(rows[0].across), 1, 1e-9);
+  EXPECT_EQ(rows[0].from, "house end, lower edge");
   EXPECT_EQ(rows[1].face, "top");
   EXPECT_NEAR(in_inches(rows[1].along), 10, 1e-9);
   EXPECT_NEAR(in_inches(rows[1].across), 0.75, 1e-9);
   EXPECT_EQ(rows[2].face, "end");
   EXPECT_NEAR(in_inches(rows[2].along), 2, 1e-9);
   EXPECT_NEAR(in_inches(rows[2].across), 0.5, 1e-9);
+}
+
+const HoleRow* row_of(const std::vector<HoleRow>& rows, const std::string& fastener, const std::string& part) {
+  const auto row = std::ranges::find_if(rows, [&](const HoleRow& r) { return r.mark == fastener && r.part == part; });
+  return row == rows.end() ? nullptr : &*row;
+}
+
+// Measured afresh in space: the distance of the hole from the part's lowest corner, along the slope.
+TEST(HoleRows, SlopingBoardsCountFromTheEndThatTheirOwnSheetCountsFrom) {
+  std::size_t stringers = 0, rails = 0, posts = 0;
+  for (const Job& job : cut_jobs()) {
+    const Built b = built(job);
+    const double slope = std::atan2(in_inches(b.flight.unit_rise), in_inches(b.flight.going));
+    const std::vector<HoleRow> rows = mark_out(b.job, b.flight, b.frame).holes;
+    for (const Fastener& fastener : b.frame.fasteners) {
+      for (const Hole& hole : fastener.holes) {
+        const Part& part = b.frame.parts[hole.part];
+        const bool is_rail = part.kind == PartKind::top_rail || part.kind == PartKind::bottom_rail;
+        if (part.kind != PartKind::stringer && part.kind != PartKind::post && !is_rail) continue;
+        const HoleRow* row = row_of(rows, fastener.mark, part.mark);
+        ASSERT_NE(row, nullptr);
+        if (row->face == "end") continue;
+        double lowest = -1e9;  // down the slope, or down the post
+        const auto down = [&](double x, double z) {
+          return part.kind == PartKind::post ? -z : x * std::cos(slope) - z * std::sin(slope);
+        };
+        for (const Point p : part.solid.outline) lowest = std::max(lowest, down(in_inches(p.a), in_inches(p.b)));
+        EXPECT_NEAR(in_inches(row->along), lowest - down(in_inches(hole.at.x), in_inches(hole.at.z)), 1e-6)
+            << part.mark << " " << fastener.mark;
+        const std::string end = part.kind == PartKind::stringer ? "foot end" : is_rail ? "lower end" : "foot";
+        EXPECT_EQ(row->from.substr(0, row->from.find(',')), end) << part.mark;
+        (part.kind == PartKind::stringer ? stringers : is_rail ? rails : posts) += 1;
+      }
+    }
+  }
+  EXPECT_GT(stringers, 0U);
+  EXPECT_GT(rails, 0U);
+  EXPECT_GT(posts, 0U);
+}
+
+TEST(HoleRows, TheRimCountsFromTheLeftStringerAndTheDeck) {
+  std::size_t seen = 0;
+  for (const Job& job : cut_jobs()) {
+    const Built b = built(job);
+    const std::vector<HoleRow> rows = mark_out(b.job, b.flight, b.frame).holes;
+    for (const Fastener& fastener : b.frame.fasteners) {
+      for (const Hole& hole : fastener.holes) {
+        if (b.frame.parts[hole.part].mark != "rim") continue;
+        const HoleRow* row = row_of(rows, fastener.mark, "rim");
+        ASSERT_NE(row, nullptr);
+        EXPECT_NEAR(in_inches(row->along), in_inches(hole.at.y), 1e-9);
+        EXPECT_NEAR(in_inches(row->across), -in_inches(hole.at.z), 1e-9);
+        EXPECT_EQ(row->from, "left stringer's outer face, deck surface down");
+        ++seen;
+      }
+    }
+  }
+  EXPECT_GT(seen, 0U);
+}
+
+TEST(HoleRows, TreadsAndRisersCountFromTheLeft) {
+  const Built b = built(stair_down(inches(36)));
+  for (const HoleRow& row : mark_out(b.job, b.flight, b.frame).holes) {
+    const auto part = std::ranges::find(b.frame.parts, row.part, &Part::mark);
+    ASSERT_NE(part, b.frame.parts.end());
+    if (part->kind != PartKind::tread && part->kind != PartKind::riser) continue;
+    EXPECT_TRUE(row.face == "end" || row.from.starts_with("left end")) << row.part << ": " << row.from;
+    EXPECT_TRUE(part->kind != PartKind::tread || row.face != "top" || row.from == "left end, front edge") << row.from;
+  }
+}
+
+TEST(Shaping, ARiserBoardNarrowerThanItsStockIsRipped) {
+  Frame frame = one_rail(rectangle({Length(), inches(36)}, {Length(), inches(2.75)}));
+  EXPECT_NEAR(in_inches(ripped_to(frame.parts[0]).value_or(Length())), 2.75, 1e-9);
+  frame = one_rail(rectangle({Length(), inches(36)}, {Length(), inches(3.5)}));
+  EXPECT_FALSE(ripped_to(frame.parts[0]));
+  // Seen on its flat the outline shows the thickness: the width is the span.
+  frame = one_rail(rectangle({Length(), inches(36)}, {Length(), inches(1.5)}));
+  frame.parts[0].solid.span = {Length(), inches(3.25)};
+  EXPECT_NEAR(in_inches(ripped_to(frame.parts[0]).value_or(Length())), 3.25, 1e-9);
+}
+
+TEST(Shaping, ATreadsNotchIsGivenFromItsFrontEdge) {
+  // A board 5 1/2 in deep and 37 in wide; both ends lose 3 3/4 in x 1/2 in, 1 in behind the front edge.
+  Part tread = sample_part("T1a", PartKind::tread, "2x6", rectangle({Length(), inches(5.5)}, {Length(), inches(37)}));
+  tread.solid.normal = Axis::z;
+  EXPECT_TRUE(notches(tread).empty());
+  const Length back = inches(0.75), front = inches(4.5), in = inches(0.5), right = inches(37);
+  tread.solid.outline = {{Length(), Length()}, {back, Length()},        {back, in},           {front, in},
+                         {front, Length()},    {inches(5.5), Length()}, {inches(5.5), right}, {front, right},
+                         {front, right - in},  {back, right - in},      {back, right},        {Length(), right}};
+  const std::vector<Notch> both = notches(tread);
+  ASSERT_EQ(both.size(), 1U);
+  EXPECT_NEAR(in_inches(both[0].from_front), 1, 1e-9);
+  EXPECT_NEAR(in_inches(both[0].length), 3.75, 1e-9);
+  EXPECT_NEAR(in_inches(both[0].depth), 0.5, 1e-9);
+  EXPECT_TRUE(both[0].left && both[0].right);
 }
 
 TEST(HoleRows, EveryDrilledHoleOfAFrameIsListedInsideItsBoard) {

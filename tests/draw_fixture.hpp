@@ -92,7 +92,21 @@ inline Job side_door() {
   return job;
 }
 
-inline std::vector<Job> drawn_jobs() { return {low_step(), long_flight(), garden_studio(), side_door()}; }
+/// Stringers that the yard has cut, a tub in the way and an eave overhead.
+inline Job yard_stringers() {
+  Job job;
+  job.about = {"Kitchen door", "Orchard Row", "2026-05-20", UnitSystem::imperial};
+  job.ground.lines = {{Line::middle, {{inches(12), inches(36)}, {inches(48), inches(36.5)}, {inches(96), inches(37)}}}};
+  job.stringers.kind = StringerKind::ready_cut;
+  job.yard.ready_cut = {{"five-step", 5, inches(7), inches(10.5), true, inches(1.0), {4100}}};
+  job.room.obstacles = {{"rain tub", {inches(60), inches(80)}, {inches(44), inches(60)}}};
+  job.room.overheads = {{"eave", {inches(0), inches(14)}, inches(84)}};
+  return job;
+}
+
+inline std::vector<Job> drawn_jobs() {
+  return {low_step(), long_flight(), garden_studio(), side_door(), yard_stringers()};
+}
 
 /// RETURNS the plan of the best flight. REQUIRES a job that some flight fits.
 inline std::unique_ptr<DrawnPlan> drawn(const Job& job) {

@@ -8,6 +8,7 @@
 #include <map>
 #include <set>
 
+#include "engine/draw/finding_words.hpp"
 #include "engine/draw/text_metrics.hpp"
 #include "tests/draw_fixture.hpp"
 
@@ -32,6 +33,35 @@ std::string words_of(const std::vector<Sheet>& sheets, const std::string& name) 
     if (!sheet.name.starts_with(name)) continue;
     for (const SheetText& text : sheet.texts) out += text.text + "\n";
   }
+  return out;
+}
+
+/// Every mark in the words, ranges such as "BL3–BL19" spelled out.
+std::set<std::string> marks_in(const std::string& words) {
+  std::set<std::string> out;
+  std::string token;
+  const auto end_token = [&] {
+    const std::size_t dash = token.find("–");
+    const std::size_t digits = token.find_first_of("0123456789");
+    if (dash == std::string::npos || digits == std::string::npos || digits > dash) {
+      out.insert(token);
+    } else {
+      const std::string letters = token.substr(0, digits), last = token.substr(dash + std::string("–").size());
+      if (last.starts_with(letters) && last.size() > digits) {
+        for (int i = std::stoi(token.substr(digits)); i <= std::stoi(last.substr(digits)); ++i)
+          out.insert(letters + std::to_string(i));
+      }
+    }
+    token.clear();
+  };
+  for (const char c : words) {
+    if (c == ' ' || c == '\n' || c == ',' || c == ';') {
+      end_token();
+    } else {
+      token += c;
+    }
+  }
+  end_token();
   return out;
 }
 
@@ -133,6 +163,32 @@ TEST_P(EverySheet, IsWellFormedSvg) {
   }
 }
 
+TEST_P(EverySheet, CountsOnlyTheRulesThatAreAsked) {
+  // The first page against the findings, counted afresh.
+  const auto passing =
+      std::ranges::count_if(plan_->findings, [](const Finding& f) { return f.applies && f.verdict == Verdict::pass; });
+  EXPECT_NE(words_of(sheets_, "summary").find(std::to_string(passing) + " pass"), std::string::npos);
+  const std::string checks = words_of(sheets_, "checks");
+  const auto idle = std::ranges::count(plan_->findings, false, &Finding::applies);
+  std::ptrdiff_t not_asked = 0;
+  for (std::size_t at = checks.find("not asked\n"); at != std::string::npos; at = checks.find("not asked\n", at + 1))
+    ++not_asked;
+  EXPECT_EQ(not_asked, idle);
+  EXPECT_EQ(checks.find('_'), std::string::npos);
+}
+
+TEST_P(EverySheet, SaysHowThickTheLandingsLayersAre) {
+  const std::string side = words_of(sheets_, "elevation");
+  for (const Part& part : plan_->frame.parts) {
+    if (part.kind != PartKind::pad_layer) continue;
+    const Length thick = plan_->site.lines().empty()
+                             ? Length()
+                             : slice_at_a(part.solid.outline, extent_a(part.solid.outline).middle()).at(0).size();
+    const std::string words = part.section.nominal + " " + tape_plain(thick, plan_->job.about.units);
+    EXPECT_NE(side.find(words), std::string::npos) << words;
+  }
+}
+
 /// SOURCE  architect's scales: the fraction is inches of paper to a foot of the model. Metric: one to so many.
 double points_per_inch(const std::string& words) {
   static const std::map<std::string, double> kPaperPerFoot{{"3\"", 3},      {"1 1/2\"", 1.5}, {"1\"", 1},
@@ -198,9 +254,9 @@ TEST_P(EverySheet, ListsEveryPieceOnce) {
 }
 
 TEST_P(EverySheet, ShowsEveryPieceOnItsBoard) {
-  const std::string boards = words_of(sheets_, "boards");
+  const std::set<std::string> boards = marks_in(words_of(sheets_, "boards"));
   for (const Board& board : plan_->cuts.boards) {
-    for (const PlacedPiece& piece : board.pieces) EXPECT_NE(boards.find(piece.mark), std::string::npos) << piece.mark;
+    for (const PlacedPiece& piece : board.pieces) EXPECT_TRUE(boards.contains(piece.mark)) << piece.mark;
   }
 }
 
@@ -255,13 +311,80 @@ INSTANTIATE_TEST_SUITE_P(Jobs, EverySheet,
                          testing::Combine(testing::Range(std::size_t{0}, drawn_jobs().size()),
                                           testing::Values(Paper::letter, Paper::a4)));
 
+TEST(FindingWords, EveryConditionIsSaidInPlainWords) {
+  std::size_t said = 0;
+  for (const RuleRow& row : all_rules()) {
+    if (row.when.empty()) continue;
+    const std::string words = condition_words(std::string(row.when));
+    EXPECT_EQ(words.find_first_of("_<>="), std::string::npos) << words;
+    ++said;
+  }
+  EXPECT_GT(said, 10U);
+  EXPECT_EQ(condition_words("open_risers and drop > 30 in"),
+            "the risers are open and the fall beside it is over 30 in");
+}
+
+TEST(FindingWords, SaysHowManyRulesFromMemoryWouldFail) {
+  std::vector<Finding> findings(5);
+  for (Finding& finding : findings) finding.verdict = Verdict::warn;
+  findings[0].margin = -0.5;
+  findings[1].margin = 0.5;
+  findings[2].compare = "required";
+  findings[2].measured = 1;
+  findings[3].applies = false;
+  findings[4].advice = true;
+  const std::vector<VerdictCount> counts = verdict_counts(findings);
+  ASSERT_EQ(counts.size(), 2U);
+  EXPECT_EQ(counts[0].words, "3 from memory, 1 of them would fail");
+  EXPECT_EQ(counts[1].words, "1 advised otherwise");
+  EXPECT_EQ(verdict_words(findings[4]), "advice");
+  EXPECT_EQ(measured_words(findings[2], UnitSystem::imperial), "yes");
+}
+
+TEST(FindingWords, ClashesOfOneKindAreOneLine) {
+  Frame frame;
+  frame.parts.resize(2);
+  frame.parts[0].mark = "S1";
+  frame.parts[1].mark = "T1";
+  frame.parts[1].kind = PartKind::tread;
+  for (int i = 0; i < 5; ++i) frame.clashes.push_back({"overlap", "S1", "T1", "by 1 in"});
+  ASSERT_EQ(clash_lines(frame).size(), 1U);
+  EXPECT_NE(clash_lines(frame)[0].find("5 places"), std::string::npos);
+}
+
+TEST(Sheets, AReadyCutStringerIsWorkedOnNotCutFromStock) {
+  const auto plan = drawn(yard_stringers());
+  ASSERT_NE(plan, nullptr);
+  const std::vector<Sheet> sheets = draw_sheets(plan->input(), Paper::letter);
+  const std::string stringer = words_of(sheets, "stringer"), list = words_of(sheets, "cut-list");
+  EXPECT_NE(stringer.find("Do to each ready-cut stringer"), std::string::npos);
+  EXPECT_NE(list.find("as bought"), std::string::npos);
+  EXPECT_EQ(list.find("2x12"), std::string::npos);
+  // Bought with 1 in off the foot, wanted with the treads' 1 1/2 in off: 1/2 in is left to cut.
+  EXPECT_NE(stringer.find("Cut 1/2\" off the foot"), std::string::npos);
+  EXPECT_NE(stringer.find("Notch the foot for the kicker"), std::string::npos);
+}
+
+TEST(Sheets, WhatIsInTheWayAndOverheadIsDrawn) {
+  const auto plan = drawn(yard_stringers());
+  ASSERT_NE(plan, nullptr);
+  const std::vector<Sheet> sheets = draw_sheets(plan->input(), Paper::letter);
+  for (const char* name : {"elevation", "plan"}) {
+    EXPECT_NE(words_of(sheets, name).find("rain tub"), std::string::npos) << name;
+    EXPECT_NE(words_of(sheets, name).find("eave"), std::string::npos) << name;
+  }
+}
+
 TEST(Sheets, AVerdictIsReadWithoutColour) {
   // Each verdict with its own word; none may lean on a tint alone, so no sheet has two shapes that differ by tint only.
   const auto plan = drawn(long_flight());
   ASSERT_NE(plan, nullptr);
   plan->findings.resize(4);
   const Verdict all[] = {Verdict::fail, Verdict::too_close, Verdict::not_checked, Verdict::pass};
-  for (std::size_t i = 0; i < 4; ++i) plan->findings[i].verdict = all[i];
+  for (std::size_t i = 0; i < 4; ++i) {
+    plan->findings[i].verdict = all[i];
+    plan->findings[i].applies = true;
+  }
   const std::vector<Sheet> sheets = draw_sheets(plan->input(), Paper::letter);
   const std::string words = words_of(sheets, "checks");
   for (const char* word : {"fail\n", "too close\n", "not checked\n", "pass\n"})

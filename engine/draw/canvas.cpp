@@ -113,6 +113,9 @@ bool Canvas::is_off_lines(const SheetText& text) const {
     y0 = std::min(y0, p.y);
     y1 = std::max(y1, p.y);
   }
+  // A hair's breadth of white round the words.
+  constexpr double kHair = 1;
+  x0 -= kHair, y0 -= kHair, x1 += kHair, y1 += kHair;
   const auto runs_through = [&](SheetPoint p, SheetPoint q) {
     if (std::max(p.x, q.x) <= x0 || std::min(p.x, q.x) >= x1 || std::max(p.y, q.y) <= y0 || std::min(p.y, q.y) >= y1)
       return false;

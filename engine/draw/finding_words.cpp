@@ -82,22 +82,28 @@ std::string owner_words(const Frame& frame, const std::string& mark) {
 }  // namespace
 
 std::string verdict_words(const Finding& finding) {
-  return finding.applies ? verdict_words(finding.verdict) : "not asked";
+  if (!finding.applies) return "not asked";
+  return finding.advice && finding.verdict == Verdict::warn ? "advice" : verdict_words(finding.verdict);
 }
 
 std::vector<VerdictCount> verdict_counts(const std::vector<Finding>& findings) {
   std::vector<VerdictCount> out;
   for (const Verdict verdict :
        {Verdict::fail, Verdict::too_close, Verdict::warn, Verdict::not_checked, Verdict::pass}) {
-    int count = 0, failing = 0;
+    int count = 0, failing = 0, advised = 0;
     for (const Finding& finding : findings) {
       if (!finding.applies || finding.verdict != verdict) continue;
-      ++count;
-      failing += verdict == Verdict::warn && would_fail(finding) ? 1 : 0;
+      const bool warns = verdict == Verdict::warn;
+      // Advice that is not kept warns like a rule from memory, but nobody has to look it up.
+      advised += warns && finding.advice ? 1 : 0;
+      count += warns && finding.advice ? 0 : 1;
+      failing += warns && !finding.advice && would_fail(finding) ? 1 : 0;
     }
-    if (count == 0) continue;
-    out.push_back({verdict, fmt::format("{} {}", count, verdict_words(verdict))});
-    if (failing > 0) out.back().words += fmt::format(", {} of {} would fail", failing, count == 1 ? "it" : "them");
+    if (count > 0) {
+      out.push_back({verdict, fmt::format("{} {}", count, verdict_words(verdict))});
+      if (failing > 0) out.back().words += fmt::format(", {} of {} would fail", failing, count == 1 ? "it" : "them");
+    }
+    if (advised > 0) out.push_back({verdict, fmt::format("{} advised otherwise", advised)});
   }
   return out;
 }
@@ -132,6 +138,7 @@ std::string limit_words(const Finding& finding, UnitSystem units) {
   if (!finding.limit) return "–";
   std::string how = finding.compare;
   std::ranges::replace(how, '_', ' ');
+  if (finding.advice) how = "advised " + how;
   return how + " " + fine_figure_words(finding.limit, finding.unit, units);
 }
 

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <iterator>
 
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
@@ -149,19 +148,20 @@ void write_marks(Canvas& canvas, const DrawInput& in, const View& view) {
     const auto extents = box(part.solid);
     const bool left = part.side == Line::left;
     if (part.kind == PartKind::tread) {
-      // Along the board, where no hidden line and no walk line runs under the mark.
-      constexpr double kShares[] = {0.28, 0.2, 0.24, 0.32, 0.36, 0.4, 0.16, 0.6, 0.64, 0.68, 0.72, 0.76};
-      const auto mark_at = [&](double share) {
-        const SheetPoint at = view.at({extents[1].from + extents[1].size() * share, -extents[0].middle()});
-        return SheetText{
-            .at = {at.x, at.y + 2.4}, .text = part.mark, .size = 6.5, .anchor = Anchor::middle, .mono = true};
-      };
-      const auto clear = std::ranges::find_if(kShares, [&](double share) {
-        const SheetText text = mark_at(share);
-        return canvas.is_free(text) && canvas.is_off_lines(text);
-      });
-      if (clear != std::end(kShares)) {
-        canvas.text_on_paper(mark_at(*clear));
+      // Where no hidden line and no walk line runs under the mark: along the board first, then across it.
+      std::vector<SheetText> places;
+      for (const double down : {0.5, 0.35, 0.65, 0.25, 0.75}) {
+        for (const double share : {0.28, 0.2, 0.24, 0.32, 0.36, 0.4, 0.16, 0.6, 0.64, 0.68, 0.72, 0.76}) {
+          const SheetPoint at =
+              view.at({extents[1].from + extents[1].size() * share, -(extents[0].from + extents[0].size() * down)});
+          places.push_back(
+              {.at = {at.x, at.y + 2.4}, .text = part.mark, .size = 6.5, .anchor = Anchor::middle, .mono = true});
+        }
+      }
+      const auto clear = std::ranges::find_if(
+          places, [&](const SheetText& text) { return canvas.is_free(text) && canvas.is_off_lines(text); });
+      if (clear != places.end()) {
+        canvas.text_on_paper(*clear);
       } else {
         canvas.label(view.at({extents[1].to, -extents[0].middle()}), part.mark, 6.5, true);
       }
