@@ -17,7 +17,7 @@ constexpr double kLeftRoom = 130, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6,
 /// How much of the deck and of the ground past the landing is shown, and how deep the earth is drawn.
 constexpr Length kDeckShown = inches(14.0), kGroundBeyond = inches(10.0), kEarthShown = inches(3.0);
 /// How much of what is overhead, and of what stands in the way (its height is not asked for), is drawn.
-constexpr Length kOverheadShown = inches(4.0), kObstacleShown = inches(8.0);
+constexpr Length kOverheadShown = inches(12.0), kObstacleShown = inches(8.0);
 /// Readings this close on paper share a label.
 constexpr double kOneLabel = 14;
 
@@ -40,9 +40,9 @@ Extent extent_of(const DrawInput& in) {
       if (reading.out < e.x.to) e.z.from = std::min(e.z.from, -reading.down);
     }
   }
-  for (const Overhead& overhead : in.job.room.overheads) {
-    if (overlap(overhead.out, e.x) > Length()) e.z.to = std::max(e.z.to, overhead.above + kOverheadShown);
-  }
+  const bool covered = std::ranges::any_of(
+      in.job.room.overheads, [&](const Overhead& overhead) { return overlap(overhead.out, e.x) > Length(); });
+  if (covered) e.z.to += kOverheadShown;
   e.z.from -= kEarthShown;
   e.z.to = std::max(e.z.to, inches(2.0));
   return e;
@@ -162,8 +162,12 @@ void draw_room(Canvas& canvas, const DrawInput& in, const View& view, const Exte
     canvas.label(view.at({extent_a(seen).middle(), z.to}), name, 7, false, Toward::up);
   };
   for (const Overhead& overhead : in.job.room.overheads) {
-    outline(overhead.out, {overhead.above, overhead.above + kOverheadShown / 2.0},
-            fmt::format("{}, {} over the deck", overhead.name, length_words(in, overhead.above)));
+    // What hangs high over the rails would shrink the whole view: it is drawn lower and says so.
+    const Length highest = extent.z.to - kOverheadShown / 2.0, thick = kOverheadShown / 6.0;
+    const Length underside = std::min(overhead.above, highest);
+    outline(overhead.out, {underside, underside + thick},
+            fmt::format("{}, {} over the deck{}", overhead.name, length_words(in, overhead.above),
+                        underside < overhead.above ? ", drawn lower" : ""));
   }
   for (const Obstacle& obstacle : in.job.room.obstacles) {
     const Length ground = in.site.ground(obstacle.out.middle(), obstacle.across.middle()).z;

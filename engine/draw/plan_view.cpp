@@ -208,7 +208,7 @@ Canvas draw_plan_view(const DrawInput& input, Paper paper) {
   canvas.label({view.x(input.flight.landing.across.from), side_y}, "left", 9, false, Toward::left);
   canvas.label({view.x(input.flight.landing.across.to), side_y}, "right", 9);
   write_marks(canvas, input, view);
-  const std::vector<std::string> lines{
+  std::vector<std::string> lines{
       "Left and right as you face the house.",
       fmt::format("{} stringers, {} apart middle to middle.",
                   std::ranges::count(input.frame.parts, PartKind::stringer, &Part::kind),
@@ -219,6 +219,12 @@ Canvas draw_plan_view(const DrawInput& input, Paper paper) {
                       ? ", and are notched round posts"
                       : ""),
       "Broken lines: parts under the treads and the deck."};
+  for (const Obstacle& obstacle : input.job.room.obstacles) {
+    if (obstacle.out.from < x.to && obstacle.out.to > x.from) continue;
+    lines.push_back(fmt::format("Beyond this drawing: {}, {} to {} out from the deck.", obstacle.name,
+                                tape_feet(obstacle.out.from, input.job.about.units),
+                                tape_feet(obstacle.out.to, input.job.about.units)));
+  }
   canvas.note({body.x1 - 128, body.y0 + kUpperRoom}, 128, lines);
   return canvas;
 }
