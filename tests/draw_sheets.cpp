@@ -9,6 +9,7 @@
 #include <set>
 
 #include "engine/draw/finding_words.hpp"
+#include "engine/draw/sheet_words.hpp"
 #include "engine/draw/text_metrics.hpp"
 #include "tests/draw_fixture.hpp"
 
@@ -341,6 +342,11 @@ TEST(FindingWords, SaysHowManyRulesFromMemoryWouldFail) {
   EXPECT_EQ(measured_words(findings[2], UnitSystem::imperial), "yes");
 }
 
+TEST(SheetWords, MarksStandInTheOrderTheyAreBuilt) {
+  EXPECT_EQ(mark_ranges(sorted_marks({"BR2", "T10a", "BR1", "T2b", "T2a"})), "BR1, BR2, T2a, T2b, T10a");
+  EXPECT_EQ(mark_ranges(sorted_marks({"BL3", "BL10", "BL2", "BL1"})), "BL1–BL3, BL10");
+}
+
 TEST(FindingWords, ClashesOfOneKindAreOneLine) {
   Frame frame;
   frame.parts.resize(2);
@@ -373,6 +379,30 @@ TEST(Sheets, WhatIsInTheWayAndOverheadIsDrawn) {
     EXPECT_NE(words_of(sheets, name).find("rain tub"), std::string::npos) << name;
     EXPECT_NE(words_of(sheets, name).find("eave"), std::string::npos) << name;
   }
+}
+
+TEST(Sheets, ALandingIsAsItIsOnlyWhereThereIsOne) {
+  const auto plan = drawn(low_step());
+  ASSERT_NE(plan, nullptr);
+  plan->flight.landing.lift = Length();
+  EXPECT_NE(words_of(draw_sheets(plan->input(), Paper::letter), "summary").find("new, level with the ground"),
+            std::string::npos);
+  plan->job.pad.existing = true;
+  EXPECT_NE(words_of(draw_sheets(plan->input(), Paper::letter), "summary").find("as it is"), std::string::npos);
+}
+
+TEST(Sheets, TheDepthToDigReachesFromTheGroundToTheLowestLayer) {
+  const auto plan = drawn(long_flight());
+  ASSERT_NE(plan, nullptr);
+  Length bottom;
+  for (const Part& part : plan->frame.parts) {
+    if (part.kind != PartKind::pad_layer) continue;
+    bottom = std::min(bottom, slice_at_a(part.solid.outline, plan->flight.run).at(0).from);
+  }
+  ASSERT_LT(bottom, Length());
+  const Length dig = plan->site.ground(plan->flight.run, plan->job.stair.width / 2.0).z - bottom;
+  EXPECT_NE(words_of(draw_sheets(plan->input(), Paper::letter), "elevation").find("dig " + tape_plain(dig)),
+            std::string::npos);
 }
 
 TEST(Sheets, AVerdictIsReadWithoutColour) {

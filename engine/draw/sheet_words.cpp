@@ -57,10 +57,13 @@ std::string mark_ranges(const std::vector<std::string>& marks) {
 }
 
 std::vector<std::string> sorted_marks(std::vector<std::string> marks) {
-  std::ranges::sort(marks, [](const std::string& p, const std::string& q) {
-    const SplitMark a = split(p), b = split(q);
-    return std::tie(a.letters, a.number, p) < std::tie(b.letters, b.number, q);
-  });
+  // Letters, then the number, then what follows it: T2a stands before T10a.
+  const auto key = [](const std::string& mark) {
+    const std::size_t digit = std::min(mark.find_first_of("0123456789"), mark.size());
+    const std::size_t end = std::min(mark.find_first_not_of("0123456789", digit), mark.size());
+    return std::tuple(mark.substr(0, digit), end - digit, mark.substr(digit));
+  };
+  std::ranges::sort(marks, {}, key);
   return marks;
 }
 
