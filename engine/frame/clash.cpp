@@ -121,6 +121,9 @@ class Tester {
                f.item + " crosses a gap of " + text(way.front().from - reached) + " before " + part.use);
       }
       reached = way.front().to;
+      if (i + 1 == f.joins.size() && way.front().size() < kLeastBite) {
+        report("outside", f.mark, part.mark, f.item + " bites only " + text(way.front().size()) + " into " + part.use);
+      }
       const bool last = i + 1 == f.joins.size();
       // A lag may come through the rim, a spike goes on into the ground.
       const bool may_come_out =

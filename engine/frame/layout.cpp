@@ -108,6 +108,19 @@ Section narrowest(std::string_view kind, Length thickness, Length width) {
   return {"custom", thickness, width};
 }
 
+Length longest_board(const Job& job, std::string_view nominal) {
+  Length longest;
+  for (const StockLength& stock : job.yard.stock) {
+    if (stock.section == nominal) longest = std::max(longest, stock.length);
+  }
+  if (longest == Length()) {
+    for (const StockRow& row : demo_stock()) {
+      if (row.section == nominal) longest = std::max(longest, feet(row.length_feet));
+    }
+  }
+  return (longest > Length() ? longest : feet(16)) - job.yard.end_trim * 2.0;
+}
+
 std::size_t add(Frame& frame, Part part) {
   frame.parts.push_back(std::move(part));
   return frame.parts.size() - 1;

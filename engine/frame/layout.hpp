@@ -69,6 +69,10 @@ struct Layout {
 /// RETURNS the narrowest stock of that kind and thickness that is at least `width` wide, or the widest there is.
 [[nodiscard]] Section narrowest(std::string_view kind, Length thickness, Length width);
 
+/// RETURNS the longest piece that a board of the section gives, its ends trimmed; one without stock is taken as 16 ft
+/// long.
+[[nodiscard]] Length longest_board(const Job& job, std::string_view nominal);
+
 /// Adds a part and returns its index.
 std::size_t add(Frame& frame, Part part);
 /// A part with the job's wood, its outline in the plane square to `normal`.

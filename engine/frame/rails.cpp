@@ -10,10 +10,6 @@
 namespace pitchboard {
 namespace {
 
-/// Longest cap or handrail in one piece; longer ones are joined over a post. SOURCE common practice: boards to 16 ft,
-/// less trims.
-constexpr Length kLongestRail = inches(180.0);
-
 /// Cap pieces meet this far outwards of a post's middle: screws run square to the rake, so each still finds the post.
 constexpr Length kJointPastPost = inches(0.3);
 
@@ -278,20 +274,23 @@ void add_bay(Frame& frame, const Side& side, const PostPlace& lower, const PostP
 }
 
 /// Places where a long piece is joined: over posts, so that no piece is longer than a board.
-std::vector<Interval> pieces_over(const Layout& l, Interval whole, const std::vector<PostPlace>& posts) {
+std::vector<Interval> pieces_over(const Layout& l, const Section& stock, Interval whole,
+                                  const std::vector<PostPlace>& posts) {
+  // Tip to tip a raked piece is longer than its middle line by its depth times the rake.
+  const Length longest = (longest_board(l.job, stock.nominal) - stock.width * l.rake) * l.cosine;
   std::vector<Interval> out;
   Length from = whole.from;
   Length last = from;
   // Posts come lowest first; walk them from the house outwards.
   for (std::size_t i = posts.size(); i-- > 1;) {  // never over the lowest: what is left would hang in the air
     const Length at = posts[i].x;
-    if ((at - from) / l.cosine > kLongestRail && last > from) {
+    if (at - from > longest && last > from) {
       out.push_back({from, last});
       from = last;
     }
     last = at + kJointPastPost;
   }
-  if ((whole.to - from) / l.cosine > kLongestRail && last > from) {
+  if (whole.to - from > longest && last > from) {
     out.push_back({from, last});
     from = last;
   }
@@ -304,7 +303,7 @@ void add_cap(Frame& frame, const Side& side, const std::vector<PostPlace>& posts
   const Length half = side.post.width / 2.0, over = l.job.rails.cap_overhang;
   const Interval whole{posts.back().x - half, posts.front().x + half};
   const Length top = l.job.rails.height;
-  const std::vector<Interval> pieces = pieces_over(l, whole, posts);
+  const std::vector<Interval> pieces = pieces_over(l, side.cap, whole, posts);
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const std::size_t cap = add(
         frame,
@@ -358,7 +357,7 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
   const Length depth = stock.width / l.cosine, top = l.job.rails.height - kHandrailBelowCap;
   const Interval whole{std::min(l.rim_face, posts.back().x - side.post.width / 2.0), l.nosing_x(1)};
   std::vector<std::size_t> pieces;
-  for (const Interval& piece : pieces_over(l, whole, posts)) {
+  for (const Interval& piece : pieces_over(l, stock, whole, posts)) {
     pieces.push_back(add(
         frame,
         along_rake(part_of(side, PartKind::handrail, "HR" + side.letter + std::to_string(pieces.size() + 1), "handrail",

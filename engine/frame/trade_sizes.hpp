@@ -23,6 +23,9 @@ constexpr Length kBoltSpread = inches(5.5);
 /// Table 12.5.1C and its commentary.
 constexpr double kDowelEdge = 1.5, kScrewEdge = 2.5;
 constexpr Length kThickDowel = inches(0.25);
+/// A fastener goes at least this deep into the last part it joins. SOURCE own judgement; strength asks for more where
+/// it matters.
+constexpr Length kLeastBite = inches(0.5);
 /// Wood denser than this takes the larger pilot hole. SOURCE NDS 2018 12.1.4: the lead-hole classes split at G 0.50.
 constexpr double kHardWoodGravity = 0.50;
 /// Two fasteners stand at least this far apart, surface to surface. SOURCE own judgement.
