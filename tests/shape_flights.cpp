@@ -95,6 +95,28 @@ TEST(Published, AFlightTallerThan151NeedsALandingInIt) {
   EXPECT_NE(shapes.why_not[0].remedy.find("landing"), std::string::npos);
 }
 
+TEST(Infeasible, TwoLimitsThatGiveALittleAreNamedBesideOneThatGivesALot) {
+  // Worked by hand: level ground 37 3/4 in down, 78 in of room needed for 5 risers of 7 in (42 + 36), lift 2 3/4 in; 4
+  // risers need 9 3/4 in of lift and 67 1/2 in of room.
+  Job job = level_job(37.75);
+  job.stringers.kind = StringerKind::ready_cut;
+  for (const int risers : {4, 5}) {
+    job.yard.ready_cut.push_back(
+        {.name = "7 in", .risers = risers, .unit_rise = inches(7), .unit_going = inches(10.5)});
+  }
+  job.pad.raise_at_most = inches(2);
+  job.room.run_at_most = inches(72);
+  const Problems why = shaped(job).why_not;
+  ASSERT_EQ(why.size(), 2u);
+  EXPECT_EQ(why[0].place, "pad.raise_at_most");
+  EXPECT_NE(why[0].remedy.find("7 3/4\" more lift"), std::string::npos) << why[0].remedy;
+  EXPECT_EQ(why[1].place, "pad.raise_at_most, room.run_at_most");
+  EXPECT_NE(why[1].remedy.find("3/4\" more lift and 6\" more room"), std::string::npos) << why[1].remedy;
+  job.pad.raise_at_most += inches(0.75);
+  job.room.run_at_most = inches(78);
+  EXPECT_FALSE(shaped(job).flights.empty());
+}
+
 TEST(Published, TreadDepthsOfTheTradesMakeUps) {
   // SOURCE dressed sizes of PS 20: 2x6 is 1 1/2 x 5 1/2, 2x12 is 1 1/2 x 11 1/4; 5/4x6 decking is 1 x 5 1/2.
   const auto flight_of = [](TreadMake make) {

@@ -259,6 +259,29 @@ Problems explain(const Job& job, const ShapeLimits& limits, const std::vector<st
                      "choose deeper treads, or a landing lifted nearer to the deck"});
     }
   }
+  // Several limits that each give way a little may be less work than one that gives way a lot.
+  const auto least = std::ranges::min_element(
+      tried, [&](const auto& a, const auto& b) { return total(a.second) < total(b.second) - kTouch; });
+  if (least->second.count() > fewest) {
+    const auto& [flight, excess] = *least;
+    std::vector<std::pair<std::string, std::string>> asks;  // place, what it has to give
+    const bool up = flight.landing.lift > Length();
+    if (excess.lift > kTouch) {
+      asks.emplace_back(up ? "pad.raise_at_most" : "pad.dig_at_most",
+                        asked(excess.lift) + " more " + (up ? "lift" : "digging"));
+    }
+    if (excess.room > kTouch) asks.emplace_back("room.run_at_most", asked(excess.room) + " more room");
+    if (excess.obstacle) asks.emplace_back("room.obstacles", "the obstacle moved");
+    if (static_cast<int>(asks.size()) == excess.count()) {
+      std::string places, gives;
+      for (const auto& [place, give] : asks) {
+        places += (places.empty() ? "" : ", ") + place;
+        gives += (gives.empty() ? "" : " and ") + give;
+      }
+      out.push_back({places, "no one of these limits can give way alone for this flight",
+                     words_of(flight, units) + " would fit with " + gives});
+    }
+  }
   return out;
 }
 
