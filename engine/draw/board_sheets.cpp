@@ -107,7 +107,7 @@ class BoardPages {
     const double under = kBarHeight + figure_room(board, units);
     if (y_ + kHeadHeight + static_cast<double>(lines.size()) * 9.5 + under > page().body().y1) turn();
     const double left = page().body().x0;
-    std::string head = fmt::format("{} x {}", board.section, tape_feet(board.length, units));
+    std::string head = fmt::format("{} x {}", section_words(board.section), tape_feet(board.length, units));
     if (group.boards.size() > 1) head += fmt::format("   ×{}, cut alike", group.boards.size());
     if (board.offcut) head += "   offcut on hand";
     head += "   left over " + tape_plain(board.left_over, units);

@@ -74,10 +74,14 @@ void place_figure(Canvas& canvas, const Chain& chain, std::size_t i, bool turned
     return canvas.is_free(text);
   };
   const auto found = std::ranges::find_if(choices, is_roomy);
-  // Where every place is taken the figure still has to be read: over its line it is looked for first.
-  const SheetText& text = found == choices.end() ? choices.front() : *found;
-  canvas.text(text);
   const double middle = (chain.at[i] + chain.at[i + 1]) / 2;
+  if (found == choices.end()) {
+    // Every place of its own is taken: it stands wherever the paper is free, with a leader.
+    canvas.label(place(chain.along, middle, chain.line), chain.figures[i], kDimensionText);
+    return;
+  }
+  const SheetText& text = *found;
+  canvas.text(text);
   const double across = chain.along == Along::x ? text.at.y : text.at.x;
   const bool beyond = (across - chain.line) * way > kOverLine + 4;
   if (!beyond) return;

@@ -132,6 +132,7 @@ void draw_layers(Canvas& canvas, const DrawInput& in, const View& view, const Ex
   }
   std::ranges::sort(stack, std::greater<>(), [](const Layer& layer) { return layer.z.to; });
   Chain chain{.along = Along::y, .line = view.x(extent.x.to) + 14};
+  Running names{.along = Along::y, .line = chain.line + 2, .outward_positive = true};
   for (const Layer& layer : stack) {
     if (chain.at.empty()) {
       chain.at.push_back(view.y(layer.z.to));
@@ -139,9 +140,13 @@ void draw_layers(Canvas& canvas, const DrawInput& in, const View& view, const Ex
     }
     chain.at.push_back(view.y(layer.z.from));
     chain.feature.push_back(view.x(far));
-    chain.figures.push_back(layer.name + " " + length_words(in, layer.z.size()));
+    chain.figures.emplace_back();
+    names.at.push_back(view.y(layer.z.middle()));
+    names.feature.push_back(chain.line - 2.5);
+    names.figures.push_back(layer.name + " " + length_words(in, layer.z.size()));
   }
   draw_chain(canvas, chain);
+  draw_running(canvas, names);
   const Length ground = in.site.ground(in.flight.run, in.job.stair.width / 2.0).z;
   Length bottom = ground;
   for (const Part* part : layers) {

@@ -143,12 +143,13 @@ std::string limit_words(const Finding& finding, UnitSystem units) {
 }
 
 std::string change_words(const Finding& finding) {
-  constexpr std::string_view kOnlyWhere = "only where ";
-  const std::size_t at = finding.change.find(kOnlyWhere);
-  if (finding.applies || at == std::string::npos) return finding.change;
-  const std::size_t from = at + kOnlyWhere.size();
-  const std::string when = finding.change.substr(from, finding.change.find_last_not_of('.') + 1 - from);
-  return finding.change.substr(0, from) + condition_words(when) + ".";
+  constexpr std::string_view kIdle = "Does not apply here: ", kOnlyWhere = "only where ";
+  if (finding.applies || !finding.change.starts_with(kIdle)) return finding.change;
+  // The verdict says already that the rule is not asked: what is left is why.
+  const std::string why = finding.change.substr(kIdle.size());
+  if (!why.starts_with(kOnlyWhere)) return why;
+  const std::string when = why.substr(kOnlyWhere.size(), why.find_last_not_of('.') + 1 - kOnlyWhere.size());
+  return "Asked only where " + condition_words(when) + ".";
 }
 
 std::string condition_words(const std::string& when) {

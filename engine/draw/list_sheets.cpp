@@ -72,7 +72,7 @@ std::vector<Canvas> draw_cut_list(const DrawInput& in, Paper paper) {
   Table pieces{{{"Piece"},
                 {"Marks", Anchor::start, true, true},
                 {"No.", Anchor::end},
-                {"Section"},
+                {"Section", Anchor::start, true, false, 0, 96},
                 {"Length", Anchor::end},
                 {"Rip to", Anchor::end},
                 {"Besides", Anchor::start, true}},
@@ -81,7 +81,8 @@ std::vector<Canvas> draw_cut_list(const DrawInput& in, Paper paper) {
     // A ready-cut stringer is no board: nothing of it is cut from stock.
     const bool bought = row.kind == PartKind::stringer && in.flight.ready_cut.has_value();
     pieces.rows.push_back({kind_words(row.kind), mark_ranges(row.marks), std::to_string(row.marks.size()),
-                           bought ? "ready-cut" : row.section, bought ? "as bought" : tape(row.length, units), row.rip,
+                           bought ? "ready-cut" : section_words(row.section),
+                           bought ? "as bought" : tape(row.length, units), row.rip,
                            bought ? "see the stringer sheet" : row.shaping});
   }
   flow.table(pieces);
@@ -222,8 +223,8 @@ std::vector<Canvas> draw_order(const DrawInput& in, Paper paper) {
   flow.table(table);
   for (const std::string& note : order.notes) flow.bullet(note);
   for (const SectionProof& proof : in.cuts.proofs) {
-    flow.bullet(fmt::format("{}: boards cost {}; no choice of boards can cost less than {}{}.", proof.section,
-                            money_text(proof.cost), money_text(proof.bound),
+    flow.bullet(fmt::format("{}: boards cost {}; no choice of boards can cost less than {}{}.",
+                            section_words(proof.section), money_text(proof.cost), money_text(proof.bound),
                             proof.optimal ? ", so this is the cheapest" : ""));
   }
   return flow.take();

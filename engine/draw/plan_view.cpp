@@ -10,7 +10,7 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kLeftRoom = 74, kRightRoom = 150, kUpperRoom = 40, kLowerRoom = 56;
+constexpr double kLeftRoom = 74, kRightRoom = 150, kUpperRoom = 40, kLowerRoom = 56, kNotes = 128;
 constexpr Length kDeckShown = inches(12.0), kBeside = inches(8.0);
 /// Something in the way is shown up to this far past the landing and the stair's sides.
 constexpr Length kObstaclesShown = inches(24.0);
@@ -175,6 +175,27 @@ void write_marks(Canvas& canvas, const DrawInput& in, const View& view) {
   }
 }
 
+std::vector<std::string> note_lines(const DrawInput& in, Interval x) {
+  std::vector<std::string> lines{
+      "Left and right as you face the house.",
+      fmt::format("{} stringers, {} apart middle to middle.",
+                  std::ranges::count(in.frame.parts, PartKind::stringer, &Part::kind),
+                  tape_plain(in.frame.stringer_spacing, in.job.about.units)),
+      fmt::format("Treads overhang the outer stringers by {} each side{}.",
+                  tape_plain(in.job.stair.side_overhang, in.job.about.units),
+                  std::ranges::any_of(in.frame.parts, [](const Part& part) { return !notches(part).empty(); })
+                      ? ", and are notched round posts"
+                      : ""),
+      "Broken lines: parts under the treads and the deck."};
+  for (const Obstacle& obstacle : in.job.room.obstacles) {
+    if (obstacle.out.from < x.to && obstacle.out.to > x.from) continue;
+    lines.push_back(fmt::format("Beyond this drawing: {}, {} to {} out from the deck.", obstacle.name,
+                                tape_feet(obstacle.out.from, in.job.about.units),
+                                tape_feet(obstacle.out.to, in.job.about.units)));
+  }
+  return lines;
+}
+
 }  // namespace
 
 Canvas draw_plan_view(const DrawInput& input, Paper paper) {
@@ -197,6 +218,8 @@ Canvas draw_plan_view(const DrawInput& input, Paper paper) {
   canvas.set_scale(scale.words);
   const View view(scale, {y.from, -x.from},
                   {body.x0 + kLeftRoom + (room_x - y.size().raw() * scale.points_per_inch) / 2, body.y0 + kUpperRoom});
+  // Notes first: labels find their places round them.
+  canvas.note({body.x1 - kNotes, body.y0 + kUpperRoom}, kNotes, note_lines(input, x));
   draw_parts(canvas, input, view, x, y);
   draw_dimensions(canvas, input, view, x, y);
   draw_walk_line(canvas, input, view);
@@ -208,24 +231,6 @@ Canvas draw_plan_view(const DrawInput& input, Paper paper) {
   canvas.label({view.x(input.flight.landing.across.from), side_y}, "left", 9, false, Toward::left);
   canvas.label({view.x(input.flight.landing.across.to), side_y}, "right", 9);
   write_marks(canvas, input, view);
-  std::vector<std::string> lines{
-      "Left and right as you face the house.",
-      fmt::format("{} stringers, {} apart middle to middle.",
-                  std::ranges::count(input.frame.parts, PartKind::stringer, &Part::kind),
-                  tape_plain(input.frame.stringer_spacing, input.job.about.units)),
-      fmt::format("Treads overhang the outer stringers by {} each side{}.",
-                  tape_plain(input.job.stair.side_overhang, input.job.about.units),
-                  std::ranges::any_of(input.frame.parts, [](const Part& part) { return !notches(part).empty(); })
-                      ? ", and are notched round posts"
-                      : ""),
-      "Broken lines: parts under the treads and the deck."};
-  for (const Obstacle& obstacle : input.job.room.obstacles) {
-    if (obstacle.out.from < x.to && obstacle.out.to > x.from) continue;
-    lines.push_back(fmt::format("Beyond this drawing: {}, {} to {} out from the deck.", obstacle.name,
-                                tape_feet(obstacle.out.from, input.job.about.units),
-                                tape_feet(obstacle.out.to, input.job.about.units)));
-  }
-  canvas.note({body.x1 - 128, body.y0 + kUpperRoom}, 128, lines);
   return canvas;
 }
 

@@ -11,7 +11,7 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kLowerRoom = 44, kNotes = 150;
+constexpr double kLowerRoom = 44, kNotes = 150, kNoteSize = 7.5;
 
 bool belongs(const Part& part, Line side) {
   const bool rail_kind = part.kind == PartKind::post || part.kind == PartKind::top_rail ||
@@ -109,8 +109,15 @@ void draw_side(Canvas& canvas, const DrawInput& in, const std::vector<const Part
   }
 }
 
+/// RETURNS the height of all bays' marks, written to that width.
+double marks_height(const std::vector<Bay>& bays, double width) {
+  double height = 0;
+  for (const Bay& bay : bays) height += bay.balusters.empty() ? 0 : 20 + mark_grid_height(width, bay.balusters.size());
+  return height;
+}
+
 /// RETURNS the y under the marks.
-double write_bay(Canvas& canvas, const DrawInput& in, const Bay& bay, double y) {
+double write_bay(Canvas& canvas, const DrawInput& in, const Bay& bay, double y, double width) {
   const UnitSystem units = in.job.about.units;
   const Box& body = canvas.body();
   if (bay.balusters.empty() || !bay.bottom) return y;
@@ -125,7 +132,7 @@ double write_bay(Canvas& canvas, const DrawInput& in, const Bay& bay, double y) 
                                    bay.bottom->mark, bay.top->mark),
                .size = kNoteText,
                .bold = true});
-  return draw_mark_grid(canvas, {body.x0, y + 13}, body.width(), figures) + 6;
+  return draw_mark_grid(canvas, {body.x0, y + 13}, width, figures) + 6;
 }
 
 std::vector<std::string> note_lines(const DrawInput& in, const std::vector<Bay>& bays,
@@ -167,18 +174,20 @@ Canvas draw_one(const DrawInput& in, const std::vector<const Part*>& parts, Line
     corners.insert(corners.end(), seen.begin(), seen.end());
   }
   const Interval across = extent_a(corners), up = extent_b(corners);
-  double grids = 0;
-  for (const Bay& bay : bays)
-    grids += bay.balusters.empty() ? 0 : 20 + mark_grid_height(body.width(), bay.balusters.size());
+  const std::vector<std::string> notes = note_lines(in, bays, parts);
+  // The marks take the whole width, but where the notes reach down to them they keep out of the notes' column.
+  const bool long_notes =
+      Canvas::note_height(kNotes, notes, kNoteSize) > body.height() - marks_height(bays, body.width()) - 4;
+  const double marks_width = long_notes ? body.width() - kNotes - 12 : body.width();
+  const double grids = marks_height(bays, marks_width);
   const double room_x = body.width() - kNotes - 40, room_y = body.height() - kLowerRoom - grids - 4;
   const Scale scale = scale_to_fit(across.size(), up.size(), room_x, room_y, in.job.about.units);
   canvas.set_scale(scale.words);
   const double drawn_x = across.size().raw() * scale.points_per_inch;
   const View view(scale, {across.from, up.to}, {body.x0 + 20 + (room_x - drawn_x) / 2, body.y0 + 2});
-  canvas.note({body.x1 - kNotes, body.y0}, kNotes, note_lines(in, bays, parts), 7.5);
+  canvas.note({body.x1 - kNotes, body.y0}, kNotes, notes, kNoteSize);
   draw_side(canvas, in, parts, view, flip);
   // Posts and the clear distances between them, level.
-  std::vector<double> faces;
   std::vector<Length> places;
   for (const Part* part : parts) {
     if (part->kind != PartKind::post && part->kind != PartKind::existing) continue;
@@ -196,7 +205,7 @@ Canvas draw_one(const DrawInput& in, const std::vector<const Part*>& parts, Line
   }
   draw_chain(canvas, chain);
   double y = body.y1 - grids;
-  for (const Bay& bay : bays) y = write_bay(canvas, in, bay, y);
+  for (const Bay& bay : bays) y = write_bay(canvas, in, bay, y, marks_width);
   return canvas;
 }
 

@@ -8,6 +8,7 @@
 #include <numeric>
 #include <tuple>
 
+#include "engine/base/catalog.hpp"
 #include "engine/cut/cut.hpp"
 
 namespace pitchboard {
@@ -77,6 +78,11 @@ std::string notch_words(const Part& part, UnitSystem units) {
                        tape_plain(notch.depth, units), place, sides);
   }
   return out;
+}
+
+std::string section_words(const std::string& nominal) {
+  const SectionRow* section = find_section(nominal);
+  return section ? std::string(section->words) : nominal;
 }
 
 std::string kind_words(PartKind kind) {

@@ -85,8 +85,9 @@ void draw_strip(Canvas& canvas, const std::vector<Mark>& marks, std::size_t numb
     if (mark.height < from - kTouch || (last ? mark.height > to + kTouch : mark.height > to - kTouch)) continue;
     const double at = y(mark.height);
     canvas.line({x + 26, at}, {right, at}, Pen::thick);
-    // Over its line; under it where the strip ends too soon.
-    const bool over = at - 22 > y(to);
+    // Over its line; under it where the strip ends too soon, but never on the words under the strip's foot: over the
+    // last strip, which has no tab, the paper is blank.
+    const bool over = at - 22 > y(to) || at + 22 > foot;
     canvas.text({.at = {right - 3, over ? at - 11.5 : at + 9}, .text = mark.name, .size = 7, .anchor = Anchor::end});
     canvas.text({.at = {right - 3, over ? at - 3 : at + 18.5},
                  .text = tape_plain(mark.height, units),

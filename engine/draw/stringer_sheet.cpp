@@ -7,6 +7,7 @@
 
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
+#include "engine/draw/sheet_words.hpp"
 #include "engine/draw/text_metrics.hpp"
 
 namespace pitchboard {
@@ -79,8 +80,9 @@ void draw_throat(Canvas& canvas, const DrawInput& in, const Part& part, const Po
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const Point before = outline[(i + outline.size() - 1) % outline.size()], p = outline[i],
                 after = outline[(i + 1) % outline.size()];
-    if (p.b < before.b - kOnEdge && p.b < after.b - kOnEdge && p.b > kOnEdge && p.b < part.section.width - inches(1.0))
-      inner.push_back(p);
+    // Under a notch there is wood; under a corner of the foot there is none.
+    const bool notch = p.b < before.b - kOnEdge && p.b < after.b - kOnEdge && p.b < part.section.width - inches(1.0);
+    if (notch && contains(outline, {p.a, p.b - kOnEdge})) inner.push_back(p);
   }
   if (inner.empty()) return;
   const Point at = inner[inner.size() / 2];
@@ -199,7 +201,8 @@ void draw_foot(Canvas& canvas, const DrawInput& in, const Part& part, const Box&
   Chain rise{.along = Along::y, .line = view.x(whole.to) + 16};
   std::vector<Length> level, plumb{floor};
   for (const Point p : outline) {
-    if (p.b < floor + kFootCorners) level.push_back(p.a);
+    // On a short stringer the head begins as low: it has its own detail.
+    if (p.b < floor + kFootCorners && p.a > extent_a(seen).from - kTouch) level.push_back(p.a);
     if (p.a > whole.to - kSixteenth) plumb.push_back(p.b);
   }
   // A notch that opens to the front takes the corner at the floor away: its top still counts from the floor.
@@ -265,7 +268,8 @@ Canvas draw_one(const DrawInput& in, const Part& part, const StringerCard* card,
                   {body.x0 + (body.width() - drawn) / 2, body.y0 + kHeadRoom});
   canvas.text({.at = {body.x0, body.y0 + 9},
                .text = fmt::format("{}, {}, {} tip to tip", part.use,
-                                   in.flight.ready_cut ? "ready-cut" : part.section.nominal, tape_plain(length, units)),
+                                   in.flight.ready_cut ? "ready-cut" : section_words(part.section.nominal),
+                                   tape_plain(length, units)),
                .size = 9,
                .bold = true});
   draw_board(canvas, part, outline, view);
