@@ -146,7 +146,7 @@ std::string change_words(const Finding& finding) {
   constexpr std::string_view kIdle = "Does not apply here: ", kOnlyWhere = "only where ";
   if (finding.applies || !finding.change.starts_with(kIdle)) return finding.change;
   // The verdict says already that the rule is not asked: what is left is why.
-  const std::string why = finding.change.substr(kIdle.size());
+  std::string why = finding.change.substr(kIdle.size());
   if (!why.starts_with(kOnlyWhere)) return why;
   const std::string when = why.substr(kOnlyWhere.size(), why.find_last_not_of('.') + 1 - kOnlyWhere.size());
   return "Asked only where " + condition_words(when) + ".";
