@@ -1,7 +1,9 @@
 #pragma once
 // Physical quantities as types, so that inches plus pounds does not compile.
 //
-// UNITS   a Length holds inches, an Angle radians, a Force pounds-force, an Area square inches, a Volume cubic inches.
+// UNITS   a Length holds inches, an Angle radians, a Force pounds-force, an Area square inches, a Volume cubic inches,
+// a
+//         Moment inch-pounds, a Stress pounds per square inch.
 // SOURCE  1 in = 25.4 mm exactly (international inch, 1959).
 
 #include <cmath>
@@ -39,6 +41,8 @@ using Area = Quantity<struct AreaDimension>;
 using Volume = Quantity<struct VolumeDimension>;
 using Angle = Quantity<struct AngleDimension>;
 using Force = Quantity<struct ForceDimension>;
+using Moment = Quantity<struct MomentDimension>;
+using Stress = Quantity<struct StressDimension>;
 
 constexpr double kMillimetresPerInch = 25.4;
 constexpr double kPi = 3.14159265358979323846;
@@ -52,11 +56,21 @@ constexpr double kPi = 3.14159265358979323846;
 [[nodiscard]] constexpr double in_degrees(Angle v) { return v.raw() * 180.0 / kPi; }
 [[nodiscard]] constexpr Force pounds(double v) { return Force::from_raw(v); }
 [[nodiscard]] constexpr double in_pounds(Force v) { return v.raw(); }
+[[nodiscard]] constexpr Stress psi(double v) { return Stress::from_raw(v); }
+[[nodiscard]] constexpr double in_psi(Stress v) { return v.raw(); }
+[[nodiscard]] constexpr double in_inch_pounds(Moment v) { return v.raw(); }
 [[nodiscard]] constexpr double in_cubic_feet(Volume v) { return v.raw() / 1728.0; }
 
 [[nodiscard]] constexpr Area operator*(Length a, Length b) { return Area::from_raw(a.raw() * b.raw()); }
 [[nodiscard]] constexpr Volume operator*(Area a, Length b) { return Volume::from_raw(a.raw() * b.raw()); }
 [[nodiscard]] constexpr Length operator/(Area a, Length b) { return Length::from_raw(a.raw() / b.raw()); }
+[[nodiscard]] constexpr Moment operator*(Force a, Length b) { return Moment::from_raw(a.raw() * b.raw()); }
+/// RETURNS M / S. `section_modulus` in cubic inches.
+[[nodiscard]] constexpr Stress operator/(Moment a, Volume section_modulus) {
+  return Stress::from_raw(a.raw() / section_modulus.raw());
+}
+[[nodiscard]] constexpr Stress operator/(Force a, Area b) { return Stress::from_raw(a.raw() / b.raw()); }
+[[nodiscard]] constexpr Force operator*(Stress a, Area b) { return Force::from_raw(a.raw() * b.raw()); }
 [[nodiscard]] constexpr Length abs(Length a) { return a < Length() ? -a : a; }
 /// The hypotenuse of a right triangle, by square root so that every platform gives the same bits.
 [[nodiscard]] inline Length hypotenuse(Length a, Length b) {

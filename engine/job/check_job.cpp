@@ -26,6 +26,22 @@ bool is_currency(std::string_view text) {
   return text.size() == 3 && std::ranges::all_of(text, [](char c) { return c >= 'A' && c <= 'Z'; });
 }
 
+template <class Row>
+std::vector<std::string_view> names_of(std::span<const Row> rows, std::string_view Row::* name) {
+  std::vector<std::string_view> names;
+  for (const Row& row : rows) names.push_back(row.*name);
+  return names;
+}
+
+void known(Problems& problems, const std::string& place, const std::string& value, std::string_view what,
+           const std::vector<std::string_view>& names) {
+  if (std::ranges::find(names, value) != names.end()) return;
+  const std::string_view meant = nearest(value, names);
+  problems.push_back({place, fmt::format("there is no {} '{}'", what, value),
+                      meant.empty() ? fmt::format("choose one of {}", fmt::join(names, ", "))
+                                    : fmt::format("did you mean {}?", meant)});
+}
+
 /// Holds every value against its own record.
 class ValueCheck {
  public:
@@ -90,9 +106,10 @@ class ValueCheck {
 
   void check(const Input& input, const std::string& place, const std::string& value) {
     if (value.empty() && input.may_be_empty) return;
-    if (input.text_form == "section") known(place, value, "section", sections(), &SectionRow::nominal);
-    if (input.text_form == "species") known(place, value, "species", species(), &SpeciesRow::key);
-    if (input.text_form == "treatment") known(place, value, "treatment", treatments(), &TreatmentRow::key);
+    if (input.text_form == "section")
+      known(problems_, place, value, "section", names_of(sections(), &SectionRow::nominal));
+    if (input.text_form == "treatment")
+      known(problems_, place, value, "treatment", names_of(treatments(), &TreatmentRow::key));
     if (input.text_form == "date" && !is_date(value)) {
       problems_.push_back({place, fmt::format("'{}' is not a date", value), "write year-month-day: 2026-05-09"});
     }
@@ -101,18 +118,6 @@ class ValueCheck {
           {place, fmt::format("'{}' is not a currency", value), "write its three capital letters: USD"});
     }
   }
-  template <class Row>
-  void known(const std::string& place, const std::string& value, std::string_view what, std::span<const Row> rows,
-             std::string_view Row::* name) {
-    std::vector<std::string_view> names;
-    for (const Row& row : rows) names.push_back(row.*name);
-    if (std::ranges::find(names, value) != names.end()) return;
-    const std::string_view meant = nearest(value, names);
-    problems_.push_back({place, fmt::format("there is no {} '{}'", what, value),
-                         meant.empty() ? fmt::format("choose one of {}", fmt::join(names, ", "))
-                                       : fmt::format("did you mean {}?", meant)});
-  }
-
   std::string place_;
   UnitSystem units_;
   Problems& problems_;
@@ -137,6 +142,7 @@ class JobCheck {
     rails();
     place();
     yard();
+    wood();
   }
 
  private:
@@ -264,6 +270,14 @@ class JobCheck {
     if (job_.place.latitude.has_value() == job_.place.longitude.has_value()) return;
     wrong(job_.place.latitude ? "place.longitude" : "place.latitude", "daylight needs both latitude and longitude",
           "give both, or neither");
+  }
+
+  void wood() {
+    std::vector<std::string_view> names = names_of(species(), &SpeciesRow::key);
+    for (const OwnValues& own : job_.wood.own_values) names.push_back(own.species);
+    known(problems_, "wood.species", job_.wood.species, "species", names);
+    if (!job_.wood.rail_species.empty())
+      known(problems_, "wood.rail_species", job_.wood.rail_species, "species", names);
   }
 
   void yard() {

@@ -206,6 +206,9 @@ void inputs(auto& visit, Is<Stair> auto& stair) {
   visit(Input{"tread_thickness", "Custom treads: thickness of a board.", Range{0.5, 4}, "2x6"}, stair.tread_thickness);
   visit(Input{"tread_board_width", "Custom treads: width of a board.", Range{1, 16}, "2x6"}, stair.tread_board_width);
   visit(Input{"tread_boards", "Custom treads: boards in a tread.", Range{1, 8}, "two 2x6"}, stair.tread_boards);
+  visit(Input{"tread_span_at_most", "Custom treads: greatest spacing of the stringers that their maker allows.",
+              Range{6, 60}, "checked as the wood of the frame"},
+        stair.tread_span_at_most);
   visit(Input{"board_gap", "Gap between the boards of a tread.", Range{0, 1}, kPractice}, stair.board_gap);
   visit(Input{"side_overhang", "How far the treads pass the outer stringers at each side.", Range{0, 3}, kPractice},
         stair.side_overhang);
@@ -230,6 +233,18 @@ void inputs(auto& visit, Is<Stringers> auto& stringers) {
   visit(Input{"spacing_at_most", "Greatest spacing of the stringers, centre to centre.", Range{6, 48},
               "common practice, no source: three under a 36 in stair; 5/4 treads never more than 16 in"},
         stringers.spacing_at_most);
+  visit(Input{"mid_supports", "Posts and a beam under the stringers between head and foot: how many such lines.",
+              Range{0, 3}, "one where the span passes the prescriptive limit"},
+        stringers.mid_supports);
+  visit(Input{"over_cut", "How far the saw runs past the inner corners of the notches; 0 in: finished with a handsaw.",
+              Range{0, 3}, kPractice},
+        stringers.over_cut);
+  visit(Input{.key = "connector_value",
+              .sentence = "What one head connector carries downwards, from its maker's report.",
+              .range = Range{1, 20000},
+              .why = "computed from its screws alone",
+              .unit = "lb"},
+        stringers.connector_value);
 }
 
 void inputs(auto& visit, Is<Rails> auto& rails) {
@@ -271,6 +286,19 @@ void inputs(auto& visit, Is<Rails> auto& rails) {
               .why = kPractice,
               .text_form = "section"},
         rails.cap);
+  visit(Input{.key = "post_bolt", .sentence = "Diameter of the bolts that hold the posts.", .why = kPractice},
+        rails.post_bolt);
+  visit(Input{.key = "hold_downs",
+              .sentence = "Whether a hold-down at the upper bolt ties every new post back to blocking.",
+              .why = "the check says what the posts carry without"},
+        rails.hold_downs);
+  visit(Input{.key = "hold_down_value",
+              .sentence = "Tension that one hold-down carries, from its maker's report.",
+              .range = Range{1, 20000},
+              .why = "the check says what to look for",
+              .unit = "lb"},
+        rails.hold_down_value);
+  visit(Input{.key = "foot_posts", .sentence = "What the lowest posts stand in.", .why = kPractice}, rails.foot_posts);
 }
 
 void inputs(auto& visit, Is<Place> auto& place) {
@@ -298,6 +326,82 @@ void inputs(auto& visit, Is<Place> auto& place) {
         place.longitude);
 }
 
+void inputs(auto& visit, Is<OwnValues> auto& own) {
+  constexpr Range kStress{1, 20000};
+  visit(Input{.key = "species", .sentence = "The species as the job names it.", .required = true}, own.species);
+  visit(Input{.key = "grade", .sentence = "The grade as the job names it.", .required = true}, own.grade);
+  visit(Input{.key = "gravity",
+              .sentence = "Specific gravity G, oven-dry.",
+              .range = Range{0.31, 0.73},
+              .why = "a light softwood"},
+        own.gravity);
+  const auto stress = [&](std::string_view key, std::string_view sentence, auto& member) {
+    visit(Input{.key = key, .sentence = sentence, .range = kStress, .required = true, .unit = "lb per sq in"}, member);
+  };
+  stress("bending", "Fb.", own.bending);
+  stress("tension", "Ft.", own.tension);
+  stress("shear", "Fv.", own.shear);
+  stress("compression_across", "Fc across the grain.", own.compression_across);
+  stress("compression", "Fc along the grain.", own.compression);
+  visit(Input{.key = "stiffness",
+              .sentence = "E.",
+              .range = Range{100000, 4000000},
+              .required = true,
+              .unit = "lb per sq in"},
+        own.stiffness);
+  visit(Input{.key = "least_stiffness",
+              .sentence = "Emin, for stability.",
+              .range = Range{50000, 2000000},
+              .required = true,
+              .unit = "lb per sq in"},
+        own.least_stiffness);
+  visit(Input{.key = "size_factor",
+              .sentence = "Whether the size factor still has to be applied to these values.",
+              .why = "most tables print base values"},
+        own.size_factor);
+  visit(Input{.key = "source", .sentence = "Where these values are printed.", .required = true}, own.source);
+}
+
+void inputs(auto& visit, Is<Loads> auto& loads) {
+  constexpr std::string_view kByPack = "what the code pack asks";
+  visit(Input{.key = "live",
+              .sentence = "Live load on the level area of the stair.",
+              .range = Range{1, 1000},
+              .why = kByPack,
+              .unit = "lb per sq ft"},
+        loads.live);
+  visit(Input{.key = "dead",
+              .sentence = "The stair's own weight on the same area.",
+              .range = Range{1, 200},
+              .why = kByPack,
+              .unit = "lb per sq ft"},
+        loads.dead);
+  visit(Input{.key = "tread",
+              .sentence = "Load on 2 x 2 in anywhere on a tread.",
+              .range = Range{1, 5000},
+              .why = kByPack,
+              .unit = "lb"},
+        loads.tread);
+  visit(Input{.key = "rail",
+              .sentence = "Push in any direction at the top of a guard or on a handrail.",
+              .range = Range{1, 5000},
+              .why = kByPack,
+              .unit = "lb"},
+        loads.rail);
+  visit(Input{.key = "infill",
+              .sentence = "Push on 1 sq ft of what fills the guard.",
+              .range = Range{1, 1000},
+              .why = kByPack,
+              .unit = "lb"},
+        loads.infill);
+  visit(Input{.key = "soil",
+              .sentence = "What the ground bears.",
+              .range = Range{100, 12000},
+              .why = "from memory: IRC Table R401.4.1, the weakest soils listed",
+              .unit = "lb per sq ft"},
+        loads.soil);
+}
+
 void inputs(auto& visit, Is<Wood> auto& wood) {
   visit(Input{.key = "species", .sentence = "Species of the frame.", .why = kPractice, .text_form = "species"},
         wood.species);
@@ -310,6 +414,18 @@ void inputs(auto& visit, Is<Wood> auto& wood) {
               .text_form = "species",
               .may_be_empty = true},
         wood.rail_species);
+  visit(Input{.key = "wet",
+              .sentence = "Whether the wood stays wetter than 19 % in service.",
+              .why = "out in the weather: common practice, no source"},
+        wood.wet);
+  visit(Input{.key = "incised",
+              .sentence = "Whether the treated boards are incised (rows of small slits).",
+              .why = "as boards of that species and treatment usually are"},
+        wood.incised);
+  visit(Input{.key = "own_values",
+              .sentence = "Design values of your own, in place of the tables' or beside them.",
+              .why = "the tables' values"},
+        wood.own_values);
 }
 
 void inputs(auto& visit, Is<StockLength> auto& stock) {
@@ -406,6 +522,7 @@ void inputs(auto& visit, Is<Job> auto& job) {
       Input{.key = "wood",
             .sentence = "The wood it is built of; `data/species.toml` and `data/treatments.toml` list the names."},
       job.wood);
+  visit.group(Input{.key = "loads", .sentence = "What the stair has to carry."}, job.loads);
   visit.group(Input{.key = "yard", .sentence = "What can be bought, and what is on hand."}, job.yard);
   visit.group(Input{.key = "saw", .sentence = "The saw that cuts it."}, job.saw);
 }

@@ -86,9 +86,10 @@ struct Stair {
   std::optional<int> risers;    ///< this many risers, if the carpenter has decided
   std::optional<Length> going;  ///< this going, if the carpenter has decided
   TreadMake treads = TreadMake::two_2x6;
-  Length tread_thickness = inches(1.5);    ///< custom treads
-  Length tread_board_width = inches(5.5);  ///< custom treads
-  int tread_boards = 2;                    ///< custom treads
+  Length tread_thickness = inches(1.5);      ///< custom treads
+  Length tread_board_width = inches(5.5);    ///< custom treads
+  int tread_boards = 2;                      ///< custom treads
+  std::optional<Length> tread_span_at_most;  ///< custom treads: greatest spacing of stringers, from their maker
   Length board_gap = inches(0.25);
   Length side_overhang = inches(0.5);
   Length nosing = inches(1.0);  ///< wanted projection past the riser below, cut and solid stringers
@@ -102,12 +103,17 @@ struct Stringers {
   std::string board = "2x12";
   std::optional<int> count;
   Length spacing_at_most = inches(18.0);  ///< centre to centre; 5/4 treads never more than 16 in
+  std::optional<int> mid_supports;        ///< empty: one where the span passes the prescriptive limit
+  Length over_cut;                        ///< how far the saw runs past the inner corners of the notches
+  std::optional<double> connector_value;  ///< lb: what the head's connector carries down, from its maker's report
 };
 
 enum class SideRail { none, guard };
 enum class BalusterKind { wood_2x2, round_metal, none };
 enum class HandrailWish { as_required, yes, no };
 enum class TopPosts { fresh, existing };
+enum class FootPosts { bolted, footing };
+enum class BoltSize { half_inch, five_eighths };
 struct Rails {
   SideRail left = SideRail::guard;
   SideRail right = SideRail::guard;
@@ -122,6 +128,10 @@ struct Rails {
   std::string post = "4x4";                    ///< nominal sections
   std::string rail = "2x4";                    ///< top and bottom rail, on edge; kicker and short blocks too
   std::string cap = "2x6";                     ///< ripped to the post's width plus its overhangs
+  BoltSize post_bolt = BoltSize::half_inch;    ///< diameter of the posts' bolts
+  bool hold_downs = false;                     ///< a hold-down at the upper bolt of every new post
+  std::optional<double> hold_down_value;       ///< lb: its tension, from its maker's report
+  FootPosts foot_posts = FootPosts::bolted;    ///< the lowest post: on the stringer alone, or in concrete too
 };
 
 struct Place {
@@ -132,11 +142,33 @@ struct Place {
   std::optional<double> latitude, longitude;  ///< degrees, north and east positive
 };
 
+/// Reference design values of one species and grade, lb per sq in, where the tables have none or others are known.
+struct OwnValues {
+  std::string species, grade;                                                           ///< as the job names them
+  double gravity = 0.42;                                                                ///< G
+  double bending = 0, tension = 0, shear = 0, compression_across = 0, compression = 0;  ///< Fb Ft Fv Fc_perp Fc
+  double stiffness = 0, least_stiffness = 0;                                            ///< E and Emin
+  bool size_factor = true;                                                              ///< CF still to be applied
+  std::string source;                                                                   ///< where they are printed
+};
 struct Wood {
   std::string species = "southern-pine";
   std::string grade = "no2";
   std::string treatment = "copper-uc4a";  ///< key in data/treatments
   std::string rail_species;               ///< empty: as the stringers
+  bool wet = true;                        ///< stays above 19 % moisture in service
+  std::optional<bool> incised;            ///< empty: as the treatment of that species usually is
+  std::vector<OwnValues> own_values;      ///< design values that replace or add to the tables
+};
+
+/// What the stair has to carry. Empty: what the code pack asks.
+struct Loads {
+  std::optional<double> live;    ///< lb per sq ft, level
+  std::optional<double> dead;    ///< the same: the stair's own weight
+  std::optional<double> tread;   ///< lb on 2 x 2 in anywhere on a tread
+  std::optional<double> rail;    ///< lb in any direction at the top of a guard or on a handrail
+  std::optional<double> infill;  ///< lb on 1 sq ft of what fills the guard
+  double soil = 1500;            ///< lb per sq ft that the ground bears
 };
 
 struct StockLength {
@@ -181,6 +213,7 @@ struct Job {
   Rails rails;
   Place place;
   Wood wood;
+  Loads loads;
   Yard yard;
   Saw saw;
 };

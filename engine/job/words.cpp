@@ -68,6 +68,15 @@ constexpr Word kTopPosts[] = {
     {"existing", "The deck's posts stand already; say where with `existing_post_out`."},
 };
 
+constexpr Word kBoltSize[] = {
+    {"1/2 in", "Bolts 1/2 in thick."},
+    {"5/8 in", "Bolts 5/8 in thick."},
+};
+constexpr Word kFootPosts[] = {
+    {"bolted", "The lowest posts are bolted to the stringers and stand on the landing."},
+    {"footing", "The lowest posts go on down into concrete of their own."},
+};
+
 }  // namespace
 
 std::span<const Word> words_of(UnitSystem) { return kUnitSystem; }
@@ -83,5 +92,7 @@ std::span<const Word> words_of(SideRail) { return kSideRail; }
 std::span<const Word> words_of(BalusterKind) { return kBalusterKind; }
 std::span<const Word> words_of(HandrailWish) { return kHandrailWish; }
 std::span<const Word> words_of(TopPosts) { return kTopPosts; }
+std::span<const Word> words_of(FootPosts) { return kFootPosts; }
+std::span<const Word> words_of(BoltSize) { return kBoltSize; }
 
 }  // namespace pitchboard

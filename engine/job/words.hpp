@@ -28,6 +28,8 @@ struct Word {
 [[nodiscard]] std::span<const Word> words_of(BalusterKind type);
 [[nodiscard]] std::span<const Word> words_of(HandrailWish type);
 [[nodiscard]] std::span<const Word> words_of(TopPosts type);
+[[nodiscard]] std::span<const Word> words_of(FootPosts type);
+[[nodiscard]] std::span<const Word> words_of(BoltSize type);
 
 /// RETURNS the word of one choice: `word(TopMode::full_tread)` is "full tread".
 template <class Choice>

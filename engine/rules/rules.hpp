@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/base/problem.hpp"
+#include "engine/base/verdict.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/job/job.hpp"
 #include "engine/measure/site.hpp"
@@ -32,8 +33,6 @@ struct RuleRow {
   std::string_view source;      ///< source tag and what was seen
   bool advice = false;          ///< nobody asks for it: it warns where it is not kept
 };
-
-enum class Verdict { fail, too_close, warn, not_checked, pass };
 
 struct Finding {
   std::string pack, clause, quantity, sentence, confidence, source;

@@ -1,0 +1,20 @@
+#include "engine/strength/calculation.hpp"
+
+#include <algorithm>
+
+namespace pitchboard {
+
+bool Check::from_memory() const { return std::ranges::any_of(figures, &Figure::from_memory); }
+
+Check weighed(Check check) {
+  check.ratio = check.capacity > 0 ? check.demand / check.capacity : 0;
+  check.verdict = check.capacity > 0 && check.ratio <= 1.0 ? Verdict::pass : Verdict::fail;
+  return check;
+}
+
+double value_of(const std::vector<Figure>& figures, const std::string& symbol) {
+  const auto last = std::find_if(figures.rbegin(), figures.rend(), [&](const Figure& f) { return f.symbol == symbol; });
+  return last == figures.rend() ? 0.0 : last->value;
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,36 @@
+#pragma once
+// A joint of the frame under a force: every distance and angle is read from the parts and fasteners themselves.
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "engine/frame/frame.hpp"
+#include "engine/strength/calculation.hpp"
+
+namespace pitchboard {
+
+/// A force in pounds along the frame's axes (x out, y right, z up).
+struct ForceVector {
+  double x = 0, y = 0, z = 0;
+};
+
+struct JointDuty {
+  std::vector<std::size_t> fasteners;  ///< indices in Frame::fasteners: they share the force alike
+  std::size_t loaded = 0;              ///< part that the force acts on; it is passed to the other part(s) joined
+  ForceVector force;                   ///< on `loaded`, all fasteners together
+  double load_duration = 1.0;          ///< CD, at most 1.6
+  std::string duration_words;
+};
+
+/// RETURNS the check of the whole joint: demand |force|, capacity in the same direction, every factor as a figure
+/// (Z or W of the worst fastener, CD CM Ct Cg CDelta Ceg, combined, head or washer, least distances).
+/// 1. Edge, end and spacing distances are measured from the outlines; below the least allowed the joint fails and the
+///    note says which distance is short, by how much.
+/// 2. No value from the tables (proprietary, no wood): not_checked, and the note says what to enter.
+[[nodiscard]] Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty);
+
+/// RETURNS indices of the fasteners that join both parts.
+[[nodiscard]] std::vector<std::size_t> fasteners_between(const Frame& frame, std::size_t part, std::size_t other);
+
+}  // namespace pitchboard

@@ -1,0 +1,45 @@
+#pragma once
+// Strength: every member and every joint on the way from the foot to the ground, and from the hand on a rail.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/frame/frame.hpp"
+#include "engine/job/job.hpp"
+#include "engine/shape/flight.hpp"
+#include "engine/strength/calculation.hpp"
+#include "engine/strength/sawtooth.hpp"
+
+namespace pitchboard {
+
+/// The way of one load to the ground. SOURCE of the links: statics of the frame, docs/strength.md.
+struct LoadPath {
+  std::string from;                    ///< "300 lb on tread 5", "200 lb outwards at the top of the left guard"
+  std::vector<std::size_t> links;      ///< indices in Strength::checks, from the load to the ground
+  std::optional<std::size_t> weakest;  ///< of those checked, the one with the highest ratio
+  int not_checked = 0;
+};
+
+/// What the guides print for such a stringer, beside the computed result; the worse of the two decides.
+struct SpanLimit {
+  std::string what;  ///< "span of a cut stringer"
+  double is = 0, limit = 0;
+  std::string unit, compare, source;  ///< compare: "at_most" or "at_least"
+  bool from_memory = false;
+  [[nodiscard]] bool kept() const { return compare == "at_most" ? is <= limit + 1e-9 : is >= limit - 1e-9; }
+};
+
+struct Strength {
+  std::vector<Figure> loads;  ///< what is carried, with its source
+  std::vector<Check> checks;  ///< worst first within a member; see LoadPath for their order to the ground
+  std::vector<LoadPath> paths;
+  std::vector<SpanLimit> limits;
+  std::optional<SawtoothResult> sawtooth;  ///< the worst cut stringer
+  std::vector<std::string> notes;          ///< assumptions, and when an engineer is needed
+};
+
+/// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.
+[[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame);
+
+}  // namespace pitchboard

@@ -1,0 +1,65 @@
+#pragma once
+// Reference design values of sawn lumber and every factor that adjusts them, one by one (allowable stress design).
+//
+// SOURCE  NDS 2018 and its Supplement, as told in data/strength/*.toml row by row.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/job/job.hpp"
+#include "engine/strength/calculation.hpp"
+
+namespace pitchboard {
+
+/// Psi, but for `gravity`.
+struct ReferenceValues {
+  double fb = 0, ft = 0, fv = 0, fc_perp = 0, fc = 0, e = 0, e_min = 0;
+  double gravity = 0;
+  bool timber = false;      ///< 5x5 and larger: Table 4D
+  bool size_factor = true;  ///< CF still to be applied
+  std::string source;
+  bool from_memory = false;
+};
+
+/// A board or post as it is used. UNITS inches, dressed.
+struct Member {
+  std::string species, grade;  ///< as in the job: "southern-pine", "no2"
+  std::string nominal;         ///< "2x12"; CF, Cfu and the Southern Pine rows go by it
+  double thickness = 0, width = 0;
+};
+
+/// What the member works under.
+struct Service {
+  bool wet = true;
+  bool incised = false;
+  double load_duration = 1.0;  ///< CD
+  std::string duration_words;  ///< "ten years: occupancy"
+  bool duration_from_memory = false;
+  bool flat = false;           ///< bent about its weak axis: Cfu
+  bool repetitive = false;     ///< Cr
+  double unbraced_length = 0;  ///< inches between lateral supports of the compressed edge; 0: CL = 1
+  double column_length = 0;    ///< effective length, inches, for CP; 0: CP = 1
+  double bearing_length = 0;   ///< inches along the grain, for Cb; 0: Cb = 1
+  bool hot = false;            ///< 100 to 125 F sustained
+};
+
+/// RETURNS the values for that member: the job's own ones first, then the tables'; nothing when there are none.
+/// `why_not` then says what is missing and how to give it.
+[[nodiscard]] std::optional<ReferenceValues> reference_values(const Wood& wood, const Member& member,
+                                                              std::string& why_not);
+/// RETURNS whether boards of that species and treatment usually come incised.
+[[nodiscard]] bool usually_incised(std::string_view species, std::string_view treatment);
+
+/// The seven values with their factors, as figures ending in "F'b", "F'v", "F'c_perp", "F'c", "F't", "E'", "E'min".
+/// 1. Each call's figures hold the reference value first, every factor that the value takes (Table 4.3.1) with its
+///    source, also those that are 1, and the adjusted value last.
+enum class Value { bending, tension, shear, compression_across, compression, stiffness, least_stiffness };
+[[nodiscard]] std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service,
+                                           Value which);
+
+/// RETURNS F'theta, bearing at `degrees_from_grain` (Hankinson). Both values adjusted, psi. SOURCE NDS 2018 3.10.3.
+[[nodiscard]] double bearing_at_angle(double fc_star, double fc_perp, double degrees_from_grain);
+
+}  // namespace pitchboard
