@@ -1,0 +1,187 @@
+#include "engine/strength/statics.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace pitchboard {
+namespace {
+
+/// Places tried along each span for a moving load and for the greatest sag; even, so that midspan is one of them.
+constexpr int kPlaces = 48;
+constexpr std::size_t kMostSpans = 6;
+
+double uniform_on(const BeamLoads& loads, std::size_t span) {
+  return span < loads.uniform.size() ? loads.uniform[span] : 0.0;
+}
+
+/// Moment at x of the span cut loose at its supports.
+double loose_moment(double length, const BeamLoads& loads, std::size_t span, double x) {
+  double moment = uniform_on(loads, span) * x * (length - x) / 2;
+  for (const PointLoad& p : loads.points) {
+    if (p.span != span) continue;
+    const double a = p.from_left, b = length - a;
+    moment += x <= a ? p.force * b * x / length : p.force * a * (length - x) / length;
+  }
+  return moment;
+}
+
+/// Reactions of the span cut loose.
+void loose_reactions(double length, const BeamLoads& loads, std::size_t span, double& left, double& right) {
+  left = right = uniform_on(loads, span) * length / 2;
+  for (const PointLoad& p : loads.points) {
+    if (p.span != span) continue;
+    left += p.force * (length - p.from_left) / length;
+    right += p.force * p.from_left / length;
+  }
+}
+
+/// End moments over the inner supports. With A x / L of each loose moment area about its far end,
+///   M[i-1] L[i] + 2 M[i] (L[i] + L[i+1]) + M[i+1] L[i+1] = - w[i] L[i]^3/4 - w[i+1] L[i+1]^3/4
+///     - sum P a (L^2 - a^2)/L over the left span (a from its left end) - sum P b (L^2 - b^2)/L over the right one (b
+///     from its right end);
+/// tridiagonal and diagonally dominant: solved by elimination without pivots.
+std::vector<double> support_moments(std::span<const double> spans, const BeamLoads& loads) {
+  const std::size_t n = spans.size();
+  std::vector<double> moments(n + 1, 0.0), diagonal(n + 1, 1.0), right(n + 1, 0.0);
+  for (std::size_t i = 1; i < n; ++i) {
+    const double l = spans[i - 1], r = spans[i];
+    double rhs = -uniform_on(loads, i - 1) * l * l * l / 4 - uniform_on(loads, i) * r * r * r / 4;
+    for (const PointLoad& p : loads.points) {
+      const double a = p.from_left, b = r - p.from_left;
+      if (p.span == i - 1) rhs -= p.force * a * (l * l - a * a) / l;
+      if (p.span == i) rhs -= p.force * b * (r * r - b * b) / r;
+    }
+    const double carried = i > 1 ? l / diagonal[i - 1] : 0.0;
+    diagonal[i] = 2 * (l + r) - (i > 1 ? carried * l : 0.0);
+    right[i] = rhs - carried * right[i - 1];
+  }
+  for (std::size_t i = n - 1; i >= 1 && n > 1; --i)
+    moments[i] = (right[i] - (i + 1 < n ? spans[i] * moments[i + 1] : 0.0)) / diagonal[i];
+  return moments;
+}
+
+void keep_worst(BeamWorst& worst, std::span<const double> spans, const BeamLoads& loads, const Stiffness& stiffness) {
+  const BeamResult result = solve_beam(spans, loads);
+  worst.sagging = std::max(worst.sagging, result.sagging);
+  worst.hogging = std::max(worst.hogging, result.hogging);
+  worst.shear = std::max(worst.shear, result.shear);
+  worst.reactions.resize(result.reactions.size(), 0.0);
+  for (std::size_t i = 0; i < result.reactions.size(); ++i)
+    worst.reactions[i] = std::max(worst.reactions[i], result.reactions[i]);
+  if (stiffness.ei <= 0) return;
+  for (std::size_t span = 0; span < spans.size(); ++span) {
+    for (int k = 1; k < kPlaces; ++k) {
+      const Sag sag = sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness);
+      if (worst.sag_span == 0 || sag.total() / spans[span] > worst.sag.total() / worst.sag_span) {
+        worst.sag = sag;
+        worst.sag_span = spans[span];
+      }
+    }
+  }
+}
+
+}  // namespace
+
+double moment_at(std::span<const double> spans, const BeamLoads& loads, const BeamResult& result, std::size_t span,
+                 double x) {
+  const double length = spans[span];
+  return loose_moment(length, loads, span, x) + result.support_moments[span] * (length - x) / length +
+         result.support_moments[span + 1] * x / length;
+}
+
+BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
+  BeamResult result;
+  if (spans.empty()) return result;
+  result.support_moments = support_moments(spans, loads);
+  result.reactions.assign(spans.size() + 1, 0.0);
+  for (std::size_t i = 0; i < spans.size(); ++i) {
+    const double length = spans[i], w = uniform_on(loads, i);
+    double left = 0, right = 0;
+    loose_reactions(length, loads, i, left, right);
+    const double tilt = (result.support_moments[i + 1] - result.support_moments[i]) / length;
+    left += tilt;
+    right -= tilt;
+    result.reactions[i] += left;
+    result.reactions[i + 1] += right;
+    result.shear = std::max({result.shear, std::abs(left), std::abs(right)});
+    result.hogging = std::max(result.hogging, -result.support_moments[i + 1]);
+
+    // The moment is greatest under a point load or where the shear between two of them passes through zero.
+    std::vector<double> places{0.0, length};
+    for (const PointLoad& p : loads.points)
+      if (p.span == i) places.push_back(p.from_left);
+    std::ranges::sort(places);
+    for (std::size_t k = 0; k + 1 < places.size(); ++k) {
+      result.sagging = std::max(result.sagging, moment_at(spans, loads, result, i, places[k]));
+      if (w <= 0) continue;
+      double shear = left - w * places[k];
+      for (const PointLoad& p : loads.points)
+        if (p.span == i && p.from_left <= places[k]) shear -= p.force;
+      const double zero = places[k] + shear / w;
+      if (zero > places[k] && zero < places[k + 1])
+        result.sagging = std::max(result.sagging, moment_at(spans, loads, result, i, zero));
+    }
+  }
+  return result;
+}
+
+// By superposition on the span cut loose, s = L - x:
+//   uniform      w x s (L^2 + x s) / (24 E I)
+//   point at a   P b x (L^2 - b^2 - x^2) / (6 E I L) for x <= a, mirrored beyond
+//   end moments  x s [M_left (L + s) + M_right (L + x)] / (6 E I L)
+// and by shear k M0 / (G A), M0 the moment of the loose span: what the end moments add is straight and turns the span
+// only.
+Sag sag_at(std::span<const double> spans, const BeamLoads& loads, const BeamResult& result, std::size_t span, double x,
+           const Stiffness& stiffness) {
+  const double length = spans[span], s = length - x;
+  double by_ei = uniform_on(loads, span) * x * s * (length * length + x * s) / 24;
+  for (const PointLoad& p : loads.points) {
+    if (p.span != span) continue;
+    const bool before = x <= p.from_left;
+    const double far = before ? length - p.from_left : p.from_left, near = before ? x : s;
+    by_ei += p.force * far * near * (length * length - far * far - near * near) / (6 * length);
+  }
+  by_ei += x * s * (result.support_moments[span] * (length + s) + result.support_moments[span + 1] * (length + x)) /
+           (6 * length);
+  Sag sag;
+  if (stiffness.ei > 0) sag.bending = by_ei / stiffness.ei;
+  if (stiffness.ga_per_k > 0) sag.shear = loose_moment(length, loads, span, x) / stiffness.ga_per_k;
+  return sag;
+}
+
+BeamWorst worst_of_uniform(std::span<const double> spans, double live, double dead, const Stiffness& stiffness) {
+  BeamWorst worst;
+  const std::size_t patterns = std::size_t{1} << std::min(spans.size(), kMostSpans);
+  for (std::size_t pattern = 0; pattern < patterns; ++pattern) {
+    BeamLoads loads;
+    for (std::size_t i = 0; i < spans.size(); ++i)
+      loads.uniform.push_back(dead + ((pattern >> std::min(i, kMostSpans - 1)) % 2 ? live : 0.0));
+    keep_worst(worst, spans, loads, stiffness);
+  }
+  return worst;
+}
+
+BeamWorst worst_of_point(std::span<const double> spans, double point, double dead, const Stiffness& stiffness) {
+  BeamWorst worst;
+  for (std::size_t span = 0; span < spans.size(); ++span) {
+    for (int k = 0; k <= kPlaces; ++k) {
+      const BeamLoads loads{.uniform = std::vector<double>(spans.size(), dead),
+                            .points = {{.span = span, .from_left = spans[span] * k / kPlaces, .force = point}}};
+      keep_worst(worst, spans, loads, stiffness);
+    }
+  }
+  return worst;
+}
+
+// Moments about the far support: near L = P (L + a). The tip goes down by the cantilever's P a^3/3EI and by a times the
+// slope P a L/3EI of the span behind: P a^2 (L + a)/3EI. By shear k P a/GA, and the span behind, whose shear P a/L is
+// the same all along, turns by k P a/(L GA).
+Overhang solve_overhang(double point, double overhang, double span, const Stiffness& stiffness) {
+  const double a = overhang;
+  Overhang result{.moment = point * a, .near = point * (span + a) / span, .far = -point * a / span, .sag = {}};
+  if (stiffness.ei > 0) result.sag.bending = point * a * a * (span + a) / (3 * stiffness.ei);
+  if (stiffness.ga_per_k > 0) result.sag.shear = point * a * (1 + a / span) / stiffness.ga_per_k;
+  return result;
+}
+
+}  // namespace pitchboard
