@@ -35,6 +35,12 @@ std::string_view plural(PartKind kind) {
       return "connectors";
     case PartKind::pad_layer:
       return "landing";
+    case PartKind::support_post:
+      return "support posts";
+    case PartKind::support_beam:
+      return "support beams";
+    case PartKind::footing:
+      return "footings";
     case PartKind::existing:
       break;
   }

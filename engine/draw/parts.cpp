@@ -48,6 +48,15 @@ SheetPath look_of(const Part& part, Axis view) {
       path.tint = kStoneTint;
       path.hatch = view == Axis::z ? Hatch::none : ground_hatch(part);
       break;
+    case PartKind::support_post:
+    case PartKind::support_beam:
+      path.tint = kCedarTint;
+      break;
+    case PartKind::footing:
+      path.pen = Pen::thin;
+      path.tint = kStoneTint;
+      path.hatch = view == Axis::z ? Hatch::none : Hatch::concrete;
+      break;
     case PartKind::connector:
       path.pen = Pen::thin;
       path.tint = kStoneTint;
@@ -69,7 +78,7 @@ SheetPath look_of(const Part& part, Axis view) {
     case PartKind::handrail:
       break;
   }
-  if (end_grain && part.kind != PartKind::pad_layer && part.kind != PartKind::baluster) path.hatch = Hatch::wood_end;
+  if (end_grain && part.kind != PartKind::pad_layer && part.kind != PartKind::footing && part.kind != PartKind::baluster) path.hatch = Hatch::wood_end;
   return path;
 }
 

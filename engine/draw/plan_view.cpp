@@ -33,6 +33,9 @@ int layer_of(const Part& part) {
     case PartKind::kicker:
     case PartKind::block:
     case PartKind::connector:
+    case PartKind::support_post:
+    case PartKind::support_beam:
+    case PartKind::footing:
       return 1;
     case PartKind::stringer:
       return 2;

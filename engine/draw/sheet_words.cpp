@@ -115,6 +115,12 @@ std::string kind_words(PartKind kind) {
       return "connector";
     case PartKind::pad_layer:
       return "landing";
+    case PartKind::support_post:
+      return "support post";
+    case PartKind::support_beam:
+      return "support beam";
+    case PartKind::footing:
+      return "footing";
     case PartKind::existing:
       return "there already";
   }

@@ -1,6 +1,6 @@
 // The driver: from the set-out lines to the whole frame, in the order in which it is built.
 
-#include "engine/frame/layout.hpp"
+#include "engine/frame/post_ties.hpp"
 #include "engine/frame/trade_sizes.hpp"
 
 namespace pitchboard {
@@ -26,6 +26,8 @@ Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool h
   if (right.size() < 2) frame.handrail_right = false;
 
   add_treads(frame, layout, stringers);
+  if (job.rails.hold_downs) add_hold_downs(frame, layout, stringers);
+  note_footings(frame, layout);
   if (flight.landing.fall != 0.0 || flight.landing.cross_fall != 0.0) {
     frame.notes.push_back("Scribe each stringer foot to the landing: it is not level.");
   }

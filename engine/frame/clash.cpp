@@ -1,12 +1,13 @@
 // The clash test: nothing overlaps, every fastener lies in what it joins and clear of the rest, nothing floats.
 
+#include "engine/frame/clash.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <numeric>
 
 #include "engine/base/catalog.hpp"
-#include "engine/frame/frame.hpp"
 #include "engine/frame/trade_sizes.hpp"
 
 namespace pitchboard {
@@ -67,13 +68,15 @@ class Tester {
     }
   }
 
-  std::vector<Clash> run() {
-    parts_overlap();
+  /// Of two parts or fasteners at least one is from `first_part` or `first_fastener` on.
+  std::vector<Clash> run(std::size_t first_part, std::size_t first_fastener) {
+    parts_overlap(first_part);
     for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
-      lies_in_its_parts(frame_.fasteners[i]);
-      clear_of_other_parts(i);
+      const bool is_new = i >= first_fastener;
+      if (is_new) lies_in_its_parts(frame_.fasteners[i]);
+      clear_of_other_parts(i, is_new ? 0 : first_part);
     }
-    fasteners_cross();
+    fasteners_cross(first_fastener);
     nothing_floats();
     return std::move(clashes_);
   }
@@ -83,12 +86,26 @@ class Tester {
     clashes_.push_back({std::move(kind), first, second, std::move(note)});
   }
 
-  void parts_overlap() {
+  /// A rail post in concrete: its foot is embedded in its own footing, and the landing's layers over that are cut or
+  /// poured round it.
+  [[nodiscard]] bool is_let_in(const Part& post, const Part& ground) const {
+    if (post.kind != PartKind::post) return false;
+    const auto own = std::ranges::find(frame_.parts, footing_of(post.mark), &Part::mark);
+    if (own == frame_.parts.end() || own->kind != PartKind::footing) return false;
+    const std::array<Interval, 3> foot = box(post.solid), concrete = box(own->solid);
+    const bool stands_in_it = concrete[0].from <= foot[0].from && foot[0].to <= concrete[0].to &&
+                              concrete[1].from <= foot[1].from && foot[1].to <= concrete[1].to &&
+                              concrete[2].contains(foot[2].from);
+    return stands_in_it && (ground.mark == own->mark || ground.kind == PartKind::pad_layer);
+  }
+
+  void parts_overlap(std::size_t first_part) {
     for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
-      for (std::size_t j = i + 1; j < frame_.parts.size(); ++j) {
+      for (std::size_t j = std::max(i + 1, first_part); j < frame_.parts.size(); ++j) {
         const Part &p = frame_.parts[i], &q = frame_.parts[j];
         if (!meet(boxes_[i], boxes_[j])) continue;
         if (p.kind == PartKind::existing && q.kind == PartKind::existing) continue;
+        if (is_let_in(p, q) || is_let_in(q, p)) continue;
         const Volume shared = shared_volume(p.solid, q.solid, kSkin);
         if (shared > Volume()) {
           report(
@@ -121,7 +138,7 @@ class Tester {
                f.item + " crosses a gap of " + text(way.front().from - reached) + " before " + part.use);
       }
       reached = way.front().to;
-      if (i + 1 == f.joins.size() && way.front().size() < kLeastBite) {
+      if (i + 1 == f.joins.size() && !bolt && way.front().size() < kLeastBite) {
         report("outside", f.mark, part.mark, f.item + " bites only " + text(way.front().size()) + " into " + part.use);
       }
       const bool last = i + 1 == f.joins.size();
@@ -133,7 +150,7 @@ class Tester {
         report("outside", f.mark, part.mark,
                f.item + " comes out of " + part.use + " by " + text(f.length - way.front().to));
       }
-      if (last && bolt && f.length - way.front().to < kWasher + kNutAndStickOut - kSkin) {
+      if (last && bolt && f.length - way.front().to < f.nut_height - kSkin) {
         report("outside", f.mark, part.mark, f.item + " is too short for its nut");
       }
       if (is_cut_from_board(part.kind) && !part.species.empty()) near_edge(f, part, way.front());
@@ -160,7 +177,7 @@ class Tester {
     }
   }
 
-  void clear_of_other_parts(std::size_t index) {
+  void clear_of_other_parts(std::size_t index, std::size_t first_part) {
     const Fastener& f = frame_.fasteners[index];
     const Rod& rod = rods_[index];
     const Direction back{-f.direction.x, -f.direction.y, -f.direction.z};
@@ -172,7 +189,7 @@ class Tester {
     }
     const Box near = grown(rod.box, std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
                                         (head ? f.head_height + f.tool_reach : Length()));
-    for (std::size_t p = 0; p < frame_.parts.size(); ++p) {
+    for (std::size_t p = first_part; p < frame_.parts.size(); ++p) {
       const Part& part = frame_.parts[p];
       if (!meet(near, boxes_[p])) continue;
       const bool joined = std::ranges::find(f.joins, p) != f.joins.end();
@@ -201,9 +218,9 @@ class Tester {
     }
   }
 
-  void fasteners_cross() {
+  void fasteners_cross(std::size_t first_fastener) {
     for (std::size_t i = 0; i < rods_.size(); ++i) {
-      for (std::size_t j = i + 1; j < rods_.size(); ++j) {
+      for (std::size_t j = std::max(i + 1, first_fastener); j < rods_.size(); ++j) {
         const Rod &p = rods_[i], &q = rods_[j];
         if (!meet(grown(p.box, kBetweenFasteners), q.box)) continue;
         const Length gap = distance(p.head, p.tip, q.head, q.tip) - p.radius - q.radius;
@@ -229,7 +246,7 @@ class Tester {
     std::vector<bool> held(frame_.parts.size());
     for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
       const PartKind kind = frame_.parts[i].kind;
-      if (kind == PartKind::existing || kind == PartKind::pad_layer) held[find(i)] = true;
+      if (kind == PartKind::existing || kind == PartKind::pad_layer || kind == PartKind::footing) held[find(i)] = true;
     }
     for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
       if (!held[find(i)]) report("floating", frame_.parts[i].mark, "", "nothing holds " + frame_.parts[i].use);
@@ -244,6 +261,10 @@ class Tester {
 
 }  // namespace
 
-std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).run(); }
+std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).run(0, 0); }
+
+std::vector<Clash> clashes_of_newest(const Frame& frame, std::size_t first_part, std::size_t first_fastener) {
+  return Tester(frame).run(first_part, first_fastener);
+}
 
 }  // namespace pitchboard

@@ -29,7 +29,10 @@ enum class PartKind {
   baluster,
   connector,  ///< bent or welded metal, bought: stringer connectors, rail brackets, handrail brackets, angles
   pad_layer,  ///< pavers, bedding sand, compacted base, concrete
-  existing    ///< what is there already: rim, deck boards, posts, pad
+  support_post,
+  support_beam,
+  footing,  ///< concrete poured into a hole of its own, under a support post or round the foot of a rail post
+  existing  ///< what is there already: rim, deck boards, posts, pad
 };
 
 /// Dressed cross-section of a board. `width` >= `thickness`.
@@ -55,6 +58,8 @@ struct Part {
 [[nodiscard]] Polygon board_outline(const Part& part);
 /// RETURNS the length of board that the part takes, tip to tip.
 [[nodiscard]] Length board_length(const Part& part);
+/// RETURNS the mark of the footing that the foot of the rail post of that mark stands in, where it has one.
+[[nodiscard]] std::string footing_of(const std::string& post_mark);
 /// True for parts cut from stock boards.
 [[nodiscard]] bool is_cut_from_board(PartKind kind);
 
@@ -109,8 +114,9 @@ struct Frame {
 /// RETURNS the whole frame for one flight, clash-tested. The handrail is added where `handrail_needed` or the job asks.
 [[nodiscard]] Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
 
-/// RETURNS every clash: overlaps of parts, fasteners outside the parts they join or too near an edge, fasteners or
-/// their heads and tools in the way of other parts or fasteners, and parts that nothing holds.
+/// RETURNS every clash: overlaps (but a rail post may stand in its own footing, and in the landing's layers over it,
+/// which are cut or poured round it), fasteners outside the parts they join or too near an edge, fasteners or their
+/// heads and tools in the way of other parts or fasteners, and parts that nothing holds.
 [[nodiscard]] std::vector<Clash> find_clashes(const Frame& frame);
 
 }  // namespace pitchboard

@@ -23,6 +23,18 @@ std::vector<Length> stringer_places(const Job& job, Length thickness) {
 
 }  // namespace
 
+PostBolt::PostBolt(const Rails& rails)
+    : diameter(rails.post_bolt == BoltSize::five_eighths ? inches(0.625) : inches(0.5)),
+      least_edge(diameter * kDowelEdge),
+      apart(diameter * kBoltApart) {
+  const HardwareRow* row = find_hardware(bolt_for({}, diameter));
+  if (row) nut_radius = inches(row->nut_radius);
+}
+
+Length PostBolt::under_tread() const { return nut_radius + kNutClear; }
+
+Length PostBolt::nut_room() const { return kBoltStagger + nut_radius + kNutClear; }
+
 Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
     : job(job_),
       site(site_),
@@ -44,9 +56,12 @@ Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
       rim_thickness(section_of(job_.deck.rim_size).thickness),
       head_x(rim_face),
       post_at_foot(job_.rails.left == SideRail::guard || job_.rails.right == SideRail::guard),
-      kicker(section_of(job_.rails.rail)) {
+      kicker(section_of(job_.rails.rail)),
+      bolt(job_.rails) {
   const Length front = solid() ? nosing_x(1) : cut_face(1);
-  kicker_from = post_at_foot && !solid() ? front - kKickerBehindPost - kicker.width : front - kicker.width;
+  // A post's bolts need the wood in front of the kicker.
+  const Length behind_bolts = kPostBehindCut + kBoltStagger + bolt.least_edge + kOverLeastEdge;
+  kicker_from = post_at_foot && !solid() ? front - behind_bolts - kicker.width : front - kicker.width;
 }
 
 bool Layout::board_on_rim() const {
@@ -195,11 +210,11 @@ void fasten_clear(Frame& frame, std::string_view item, Point3 head, Direction di
   fasten(frame, item, head, direction, std::move(joins), std::move(reason));  // the clash test says what it meets
 }
 
-std::string bolt_for(Length grip) {
-  const Length needed = grip + kWasher * 2.0 + kNutAndStickOut;
+std::string bolt_for(Length grip, Length diameter) {
   const HardwareRow* best = nullptr;
   for (const HardwareRow& row : hardware()) {
-    if (row.kind != "bolt") continue;
+    if (row.kind != "bolt" || abs(inches(row.diameter) - diameter) > kTouch) continue;
+    const Length needed = grip + kHeadWasher + inches(row.nut_height);
     const bool fits = inches(row.length) >= needed, best_fits = best && inches(best->length) >= needed;
     if (!best || (fits && (!best_fits || row.length < best->length)) ||
         (!fits && !best_fits && row.length > best->length))

@@ -15,6 +15,20 @@
 
 namespace pitchboard {
 
+/// The bolts that hold the posts, and the room that goes with their diameter.
+struct PostBolt {
+  Length diameter;
+  Length least_edge;  ///< from its middle to an edge of the wood
+  Length apart;       ///< between the middles of two
+  Length nut_radius;  ///< washer included
+
+  explicit PostBolt(const Rails& rails);
+  /// Highest bolt below the underside of a tread between solid stringers.
+  [[nodiscard]] Length under_tread() const;
+  /// Room that the nuts of a post take along the tread's angle, either way from the post's middle.
+  [[nodiscard]] Length nut_room() const;
+};
+
 struct Layout {
   const Job& job;
   const Site& site;
@@ -34,6 +48,7 @@ struct Layout {
   bool post_at_foot = false;  ///< a rail post is bolted to the stringer by the lowest riser
   Length kicker_from;         ///< x of the kicker's house side
   Section kicker;
+  PostBolt bolt;
 
   Layout(const Job& job_, const Site& site_, const Flight& flight_);
   [[nodiscard]] Length nosing_x(int k) const { return flight.nosings[static_cast<std::size_t>(k - 1)].a; }
@@ -86,8 +101,8 @@ void fasten(Frame& frame, std::string_view item, Point3 head, Direction directio
 /// there already.
 void fasten_clear(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
                   std::string reason, Direction slide);
-/// The shortest 1/2 in bolt that clamps `grip` of wood.
-[[nodiscard]] std::string bolt_for(Length grip);
+/// The shortest bolt of that diameter that clamps `grip`.
+[[nodiscard]] std::string bolt_for(Length grip, Length diameter);
 /// The screw for a board of that thickness: RETURNS its key in data/hardware.
 [[nodiscard]] std::string_view screw_for(Length thickness);
 

@@ -16,8 +16,11 @@ Length board_length(const Part& part) {
   return extent_a(turned(part.solid.outline, part.grain_a, part.grain_b)).size();
 }
 
+std::string footing_of(const std::string& post_mark) { return post_mark + "F"; }
+
 bool is_cut_from_board(PartKind kind) {
-  return kind != PartKind::connector && kind != PartKind::pad_layer && kind != PartKind::existing;
+  return kind != PartKind::connector && kind != PartKind::pad_layer && kind != PartKind::footing &&
+         kind != PartKind::existing;
 }
 
 }  // namespace pitchboard

@@ -1,10 +1,9 @@
-// One side's rails: posts bolted to the outer stringer, rails cut to the rake between plumb posts, balusters, cap,
-// handrail.
+// One side's rails: cut to the rake between plumb posts, with balusters, cap and handrail.
 
 #include <algorithm>
 #include <cmath>
 
-#include "engine/frame/layout.hpp"
+#include "engine/frame/side.hpp"
 #include "engine/frame/trade_sizes.hpp"
 
 namespace pitchboard {
@@ -12,190 +11,6 @@ namespace {
 
 /// Cap pieces meet this far outwards of a post's middle: screws run square to the rake, so each still finds the post.
 constexpr Length kJointPastPost = inches(0.3);
-
-/// Everything that depends on the side: the outer faces and which way is out of the stair.
-struct Side {
-  const Layout& l;
-  Line line;
-  bool left;
-  double out;   ///< -1 left, +1 right: direction of y away from the stair
-  Length face;  ///< y of the outer stringer's outer face, and of the posts' inner face
-  Section post, rail, cap;
-  Length cap_depth, rail_depth;  ///< plumb depths of cap and rail on the rake
-  std::string letter;
-
-  Side(const Layout& layout, Line line_)
-      : l(layout),
-        line(line_),
-        left(line_ == Line::left),
-        out(left ? -1 : 1),
-        face(left ? Length() : layout.width()),
-        post(section_of(layout.job.rails.post)),
-        rail(section_of(layout.job.rails.rail)),
-        cap(section_of(layout.job.rails.cap)),
-        cap_depth(cap.thickness / layout.cosine),
-        rail_depth(rail.width / layout.cosine),
-        letter(left ? "L" : "R") {}
-
-  /// Stretch of y from `inner` to `outer`, both measured outwards from the posts' inner face.
-  [[nodiscard]] Interval band(Length inner, Length outer) const {
-    const Length p = face + inner * out, q = face + outer * out;
-    return {std::min(p, q), std::max(p, q)};
-  }
-  /// Underside of the cap: top of posts and top rail.
-  [[nodiscard]] Length rail_top(Length x) const { return l.nosing_line(x) + l.job.rails.height - cap_depth; }
-  /// Underside of the bottom rail.
-  [[nodiscard]] Length rail_bottom(Length x) const { return l.nosing_line(x) + l.bottom_rail_gap() / l.cosine; }
-  [[nodiscard]] Direction outwards() const { return {0, out, 0}; }
-  [[nodiscard]] Direction inwards() const { return {0, -out, 0}; }
-};
-
-/// A strip between two lines of the rake, cut plumb at both ends.
-Polygon raked(const Side& side, Interval x, Length above_line_from, Length above_line_to) {
-  const auto z = [&](Length at, Length above) { return side.l.nosing_line(at) + above; };
-  return {{x.from, z(x.from, above_line_from)},
-          {x.to, z(x.to, above_line_from)},
-          {x.to, z(x.to, above_line_to)},
-          {x.from, z(x.from, above_line_to)}};
-}
-
-Part part_of(const Side& side, PartKind kind, std::string mark, std::string use, Section section, Interval y,
-             Polygon outline) {
-  Part part =
-      wood(side.l.job, kind, std::move(mark), std::move(use), std::move(section), Axis::y, y, std::move(outline));
-  part.side = side.line;
-  if (!side.l.job.wood.rail_species.empty()) part.species = side.l.job.wood.rail_species;
-  return part;
-}
-
-Part along_rake(Part part, const Layout& l) {
-  part.grain_a = l.cosine;
-  part.grain_b = -l.sine;
-  return part;
-}
-
-/// Middles of the posts, lowest first: one by the lowest riser, one at the deck, and between them as many as the
-/// spacing asks.
-std::vector<Length> post_places(const Side& side) {
-  const Layout& l = side.l;
-  const Length half = side.post.width / 2.0;
-  const Length behind = l.solid() ? kPostBehindSolidRiser : kPostBehindCut;
-  const Length low = l.cut_face(1) - behind;
-  const bool fresh = l.job.rails.top_posts == TopPosts::fresh;
-  // The post stands beyond the connectors at the head: beside solid stringers they are where it would be, and its nuts
-  // have to clear those inside the others.
-  const Length nearest = l.solid() ? std::max(kPostBeyondHead, l.head_x + inches(1.625))
-                                   : std::max(kPostClearance, l.head_x + kPostBeyondHead);
-  const Length high = fresh ? half + nearest : l.job.rails.existing_post_out - half;
-  if (low - high < side.post.width * 3.0) return {low};
-  const auto in_bays = [&](int bays) {
-    std::vector<Length> out{low};
-    for (int i = 1; i < bays; ++i) {
-      const Length ideal = low + (high - low) * (static_cast<double>(i) / bays);
-      // Beside a plumb cut, where the stringer is deepest under a tread; the nearest one to the even spacing.
-      Length best = low;
-      for (int k = 1; k <= l.treads; ++k) {
-        const Length at = l.cut_face(k) - behind;
-        if (abs(at - ideal) < abs(best - ideal)) best = at;
-      }
-      out.push_back(best);
-    }
-    out.push_back(high);
-    return out;
-  };
-  const Length apart = l.job.rails.post_spacing_at_most + kTouch;
-  int bays = static_cast<int>(std::ceil((low - high) / apart));
-  std::vector<Length> out = in_bays(bays);
-  // Moved to the plumb cuts, two posts may stand too far apart: then one bay more.
-  const auto too_far = [&](Length p, Length q) { return p - q > apart; };
-  while (std::ranges::adjacent_find(out, too_far) != out.end() && bays < l.treads) out = in_bays(++bays);
-  return out;
-}
-
-/// Stretch of stringer wood, bottom to top, beside a post.
-Interval wood_beside(const Frame& frame, std::size_t stringer, Length x) {
-  // Over the kicker's notch the wood begins above it; the post's bolts go into the longest stretch.
-  Interval best;
-  for (const Interval& v : slice_at_a(frame.parts[stringer].solid.outline, x)) {
-    if (v.size() > best.size()) best = v;
-  }
-  return best;
-}
-
-std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Length x, int number, bool lowest) {
-  const Layout& l = side.l;
-  const Length half = side.post.width / 2.0;
-  Interval wood_here = wood_beside(frame, stringer, x);
-  if (l.solid()) {
-    // The nuts come out under a tread.
-    int k = 1;
-    while (k < l.treads && l.nosing_x(k + 1) > x) ++k;
-    wood_here.to = std::min(wood_here.to, l.level_cut(k) - kUnderTread + kBoltEdge);
-  }
-  // Two bolts, 2 in from the edges where there is room, never closer than three diameters.
-  const Length lower_edge_clear = lowest ? kBoltEdge : kBoltEdge / l.cosine;
-  Length high = wood_here.to - kBoltEdge, low = wood_here.from + lower_edge_clear;
-  if (high - low < kBoltApart) {
-    const Length middle =
-        l.solid() ? high - kBoltApart / 2.0
-                  : std::max(wood_here.middle(), wood_here.from + kOffGround + inches(0.8) + kBoltApart / 2.0);
-    high = middle + kBoltApart / 2.0;
-    low = middle - kBoltApart / 2.0;
-  }
-  low = std::max(low, high - kBoltSpread);
-  const Length foot = std::max(l.foot_z(x, side.face) + kOffGround, low - kBoltEdge * 1.75);
-  const Interval across{x - half, x + half};
-  Part post = part_of(side, PartKind::post, "P" + side.letter + std::to_string(number),
-                      lowest ? "post at the foot" : "post", side.post, side.band({}, side.post.width),
-                      {{across.from, lowest ? l.foot_z(x, side.face) + kOffGround : foot},
-                       {across.to, lowest ? l.foot_z(x, side.face) + kOffGround : foot},
-                       {across.to, side.rail_top(across.to)},
-                       {across.from, side.rail_top(across.from)}});
-  post.grain_a = 0;
-  post.grain_b = 1;
-  const std::size_t index = add(frame, post);
-  const std::string bolt = bolt_for(side.post.width + l.stringer.thickness);
-  for (const bool upper : {true, false}) {
-    fasten(frame, bolt,
-           {x + kBoltStagger * (upper ? -1.0 : 1.0), side.face + side.post.width * side.out, upper ? high : low},
-           side.inwards(), {index, stringer}, "holds the post to the stringer");
-  }
-  return index;
-}
-
-/// An angle that ties the lowest post's foot to the landing, on its house side.
-void tie_foot(Frame& frame, const Side& side, std::size_t post, Length x, const std::vector<std::size_t>& ground) {
-  const Layout& l = side.l;
-  const Length face = x - side.post.width / 2.0, y = side.band({}, side.post.width).middle();
-  Length z = l.foot_z(face, y);
-  for (const Length dy : {-inches(0.75), inches(0.75)}) {
-    z = std::max({z, l.foot_z(face, y + dy), l.foot_z(face - inches(2.0), y + dy)});
-  }
-  const std::size_t angle = add_angle(frame, "angle-2", "AP" + side.letter, "angle at the foot of the post", Axis::y,
-                                      {y - inches(0.75), y + inches(0.75)}, {{face, z}, -1, 1});
-  for (const double dy : {-0.4, 0.4}) {
-    fasten(frame, "screw-10x1-1/2", {face - inches(0.1), y + inches(dy), z + inches(1.4)}, {1, 0, 0}, {angle, post},
-           "ties the foot of the post to the landing");
-  }
-  pin_to_landing(frame, l, {face - inches(1.3), y, z + inches(0.1)}, angle, ground,
-                 "ties the foot of the post to the landing");
-}
-
-std::size_t add_existing_post(Frame& frame, const Side& side, Length x, int number) {
-  const Length half = side.post.width / 2.0;
-  Part post;
-  post.mark = "post" + side.letter + std::to_string(number);
-  post.kind = PartKind::existing;
-  post.use = "post that is there";
-  post.side = side.line;
-  post.section = side.post;
-  const Length foot = side.l.rim_bottom;
-  post.solid = {
-      Axis::y,
-      side.band({}, side.post.width),
-      {{x - half, foot}, {x + half, foot}, {x + half, side.rail_top(x + half)}, {x - half, side.rail_top(x - half)}}};
-  return add(frame, post);
-}
 
 /// Metal at one end of a rail: a leg on the rail's outer face, a leg on the post.
 void bracket(Frame& frame, const Side& side, std::size_t rail, std::size_t post, Length x, double towards_rail,
@@ -414,19 +229,9 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
 
 std::vector<PostPlace> add_side(Frame& frame, const Layout& l, const StringerParts& stringers, Line line, bool guard,
                                 bool handrail) {
-  std::vector<PostPlace> posts;
-  if (!guard) return posts;
+  if (!guard) return {};
   const Side side(l, line);
-  const std::size_t stringer = side.left ? stringers.stringers.front() : stringers.stringers.back();
-  const std::vector<Length> places = post_places(side);
-  for (std::size_t i = 0; i < places.size(); ++i) {
-    const int number = static_cast<int>(i) + 1;
-    const bool there = i > 0 && i + 1 == places.size() && l.job.rails.top_posts == TopPosts::existing;
-    posts.push_back({there ? add_existing_post(frame, side, places[i], number)
-                           : add_post(frame, side, stringer, places[i], number, i == 0),
-                     places[i]});
-  }
-  tie_foot(frame, side, posts.front().part, posts.front().x, stringers.ground);
+  const std::vector<PostPlace> posts = add_posts(frame, side, stringers);
   if (posts.size() < 2) {
     frame.notes.push_back("The flight is too short for two rail posts on a side: one post stands by the lowest riser.");
     return posts;

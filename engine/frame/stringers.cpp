@@ -128,7 +128,7 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
       const Length z = std::max(board.to - kBoltEdge, lowest_face_bolt(l));
       for (const Length y : {middle - stagger, middle + stagger}) {
         const std::string item =
-            l.job.deck.behind == BehindRim::house_band ? "lag-1/2x4" : bolt_for(l.rim_thickness * 2.0);
+            l.job.deck.behind == BehindRim::house_band ? "lag-1/2x4" : bolt_for(l.rim_thickness * 2.0, kRimBolt);
         fasten(frame, item, {l.head_x, y, z}, kInward, {hanger, rim}, "holds the hanger board to the rim");
       }
       continue;
@@ -141,18 +141,19 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
     part.grain_a = 0;
     part.grain_b = 1;
     const std::size_t drop = add(frame, part);
-    const std::string bolt = bolt_for(l.rim_thickness + block.thickness);
+    const std::string bolt = bolt_for(l.rim_thickness + block.thickness, kRimBolt);
     // On the rim clear of the highest tread by the washer; on the hanger board spread over its depth.
     const bool above_tread = l.flight.top == TopMode::deck_edge;
     const Interval free{above_tread ? -l.rise : l.rim_bottom,
                         above_tread ? l.rim_top : std::min(l.rim_top, l.level_cut(l.treads))};
     const Length rim_low = std::max(free.from + inches(0.8), free.to - inches(5.0));
-    const Length rim_high = std::min(free.to - inches(0.8), std::max(free.to - kBoltEdge, rim_low + kBoltApart));
+    const Length rim_high =
+        std::min(free.to - inches(0.8), std::max(free.to - kBoltEdge, rim_low + kRimBolt * kBoltApart));
     fasten(frame, bolt, {l.rim_face, middle - stagger, rim_high}, kInward, {rim, drop},
            "carries the drop block on the rim");
     fasten(frame, bolt, {l.rim_face, middle + stagger, rim_low}, kInward, {rim, drop},
            "carries the drop block on the rim");
-    const Length edge = std::min(kBoltEdge, board.size() / 2.0 - kBoltApart / 4.0);
+    const Length edge = std::min(kBoltEdge, board.size() / 2.0 - kRimBolt * kBoltApart / 4.0);
     for (const bool upper : {true, false}) {
       fasten(frame, bolt,
              {l.rim_face, upper ? middle - stagger : middle + stagger, upper ? board.to - edge : board.from + edge},

@@ -15,10 +15,16 @@ constexpr Length kThinBoard = inches(1.25), kThinBoardSpan = inches(16.0);
 /// Wood between a bolt's centre and an edge of a stringer or rim, where there is room for it. SOURCE Wisconsin SPS
 /// 320-325 App. B s.13.
 constexpr Length kBoltEdge = inches(2.0);
-/// Closest two 1/2 in bolts may stand: 3 diameters. SOURCE NDS 2018 Table 12.5.1B.
-constexpr Length kBoltApart = inches(1.5);
-/// Furthest apart two bolts of one post are set; further brings nothing. SOURCE own judgement.
-constexpr Length kBoltSpread = inches(5.5);
+/// Closest two bolts may stand, in diameters. SOURCE NDS 2018 Table 12.5.1B.
+constexpr double kBoltApart = 3.0;
+/// From a bolt to the end of the post that it would tear out of, in diameters. SOURCE NDS 2018 Table 12.5.1A, softwood.
+constexpr double kBoltEnd = 7.0;
+/// Rim and hanger board are held by 1/2 in bolts.
+constexpr Length kRimBolt = inches(0.5);
+/// Furthest apart the two bolts of a post are set, across the stringer's grain: the wider, the smaller the pull on the
+/// upper one, but the stringer shrinks and the post does not. SOURCE NDS 2018 12.5.1: more than 5 in across the grain
+/// needs detailing for shrinkage.
+constexpr Length kBoltSpread = inches(5.0);
 /// Least edge distance of a dowel 1/4 in and thicker: 1.5 diameters; of a screw: 2.5 diameters. SOURCE NDS 2018
 /// Table 12.5.1C and its commentary.
 constexpr double kDowelEdge = 1.5, kScrewEdge = 2.5;
@@ -30,21 +36,25 @@ constexpr Length kLeastBite = inches(0.5);
 constexpr double kHardWoodGravity = 0.50;
 /// Two fasteners stand at least this far apart, surface to surface. SOURCE own judgement.
 constexpr Length kBetweenFasteners = inches(1.0 / 16.0);
-constexpr Length kWasher = inches(0.109);         ///< 1/2 in cut washer
-constexpr Length kNutAndStickOut = inches(0.55);  ///< nut 7/16 and two threads
+/// Thickest cut washer under a head, 5/8 in bolts. SOURCE data/hardware.toml.
+constexpr Length kHeadWasher = inches(0.134);
 /// Middle of a post behind the plumb cut it is bolted beside: leaves 2 in of wood before both staggered bolts.
 constexpr Length kPostBehindCut = inches(2.5);
 /// The same beside a solid stringer, whose riser boards are held by angles behind them.
 constexpr Length kPostBehindSolidRiser = inches(3.25);
-/// House side of the top post beyond the plumb cut: the nuts of its bolts clear the stringer connector inside.
+/// House side of the top post beyond the plumb cut, at least.
 constexpr Length kPostBeyondHead = inches(0.875);
-/// Highest bolt below the underside of a tread between solid stringers, and the room its nut takes along the tread's
-/// angle.
-constexpr Length kUnderTread = inches(0.85), kNutRoom = inches(1.25);
+/// Air between two pieces of metal that stand beside each other.
+constexpr Length kMetalClear = inches(1.0 / 16.0);
+/// Nuts and washers of a post's bolts clear a connector, a tread or the wood's edge beside them by this.
+constexpr Length kNutClear = inches(0.1875);
 /// The two bolts of a post stand off its middle line by this, so that one check cannot cross both.
 constexpr Length kBoltStagger = inches(0.375);
-/// The kicker lies this far behind the lowest plumb cut when a post's bolts need the wood in front of it.
-constexpr Length kKickerBehindPost = inches(3.75);
+/// Bolt of a hold-down below the underside of a tread: half the hold-down's height and a little.
+constexpr Length kHoldDownUnderTread = inches(1.125);
+/// Wood between a post's bolt and the kicker's notch behind it, or the foot of the post below it, over the least edge
+/// distance.
+constexpr Length kOverLeastEdge = inches(0.125), kOverLeastEnd = inches(0.05);
 /// Wood of the stringer between its plumb cut and the kicker; where bolts hold a hanger board there, their heads and
 /// the wrench need more.
 constexpr Length kBehindKicker = inches(1.75), kWrenchRoom = inches(2.5);

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "engine/frame/layout.hpp"
+#include "engine/frame/post_ties.hpp"
 #include "engine/frame/trade_sizes.hpp"
 
 namespace pitchboard {
@@ -93,13 +93,14 @@ std::vector<Bay> bays(const Layout& l, const StringerParts& parts) {
 /// Angles under a tread between solid stringers, one at each end.
 void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const std::vector<std::size_t>& boards,
                     const std::string& name) {
-  // Clear of the deck edge, of the riser board and its angle below, and of the nuts of a post.
+  // Clear of the deck edge, of the riser board and its angle below, of the nuts of a post and of the block behind them.
   std::vector<Interval> stretches{
       {std::max(l.nosing_x(k) - l.flight.tread_depth, Length()) + inches(0.25), l.cut_face(k) - inches(0.25)}};
   for (const Part& post : frame.parts) {
     if (post.kind != PartKind::post) continue;
     const Length middle = extent_a(post.solid.outline).middle();
-    const Interval nuts{middle - kNutRoom, middle + kNutRoom};
+    const Length behind = l.job.rails.hold_downs ? std::max(l.bolt.nut_room(), hold_down_room(l)) : l.bolt.nut_room();
+    const Interval nuts{middle - behind, middle + l.bolt.nut_room()};
     if (overlap(nuts, stretches.back()) <= Length()) continue;
     stretches = {{stretches.back().from, nuts.from}, {nuts.to, stretches.back().to}};
     break;

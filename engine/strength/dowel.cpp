@@ -72,6 +72,7 @@ Dowel dowel_of(DowelKind kind, double diameter, double length) {
     dowel.root = row.root;
     dowel.tip = row.tip;
     dowel.head = row.head;
+    dowel.washer = row.washer;
     dowel.source = row.source;
     dowel.from_memory = row.from_memory;
   }
@@ -105,8 +106,8 @@ Penetration penetration(const Dowel& dowel, double side, double main) {
   const bool lag = dowel.kind == DowelKind::lag;
   const double needed = (lag ? 4.0 : 6.0) * diameter, there = lag ? body : whole;
   out.enough = there >= needed - 1e-9;
-  out.words = fmt::format("{} D = {:.4g} in {} the tip into the last part, there are {:.4g} in", lag ? 4 : 6, needed,
-                          lag ? "without" : "with", there);
+  out.words = fmt::format("{} D = {:.4g} in, the tip {}, have to stand in the last part: {:.4g} in do", lag ? 4 : 6,
+                          needed, lag ? "not counted" : "counted", there);
   return out;
 }
 

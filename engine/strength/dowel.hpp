@@ -26,6 +26,7 @@ struct Dowel {
   double thread = 0;          ///< T
   double tip = 0;             ///< E, length of the taper
   double head = 0;            ///< DH, head diameter; 0: none
+  double washer = 0;          ///< thickness of its washer: so much of the length stands outside the wood
   double yield_strength = 0;  ///< Fyb
   bool stainless = false;
   std::string source;

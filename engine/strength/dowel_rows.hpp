@@ -13,6 +13,7 @@ struct DowelRow {
   double diameter = 0, root = 0;
   double tip = 0;   ///< lags: length of the taper
   double head = 0;  ///< diameter of a head that is drawn into the wood; 0: bears on a washer
+  double washer = 0;  ///< thickness of its washer
   bool from_memory = false;
   std::string_view source;
 };

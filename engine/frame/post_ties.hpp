@@ -1,0 +1,47 @@
+#pragma once
+// What holds a rail post against the push at its top: a hold-down at its upper bolt, or concrete of its own at its
+// foot. Internal to the frame.
+//
+// UNITS  pounds, inches, and pounds per square foot a foot of depth for what the soil bears sideways.
+
+#include <string_view>
+
+#include "engine/frame/side.hpp"
+
+namespace pitchboard {
+
+/// One row of data/post_footing.toml.
+struct PostFootingFigure {
+  std::string_view key;
+  double value = 0;
+  std::string_view unit, words, source;
+};
+[[nodiscard]] double post_footing_figure(std::string_view key);
+
+/// How deep a pole stands in the ground that nothing holds at the surface, d = A/2 (1 + √(1 + 4.36 h/A)) with
+/// A = 2.34 P / (S1 b) and S1 the soil's bearing at a third of d. REQUIRES all above 0. SOURCE from memory: IBC
+/// 1807.3.2.1.
+[[nodiscard]] Length pole_depth(Force push, Length height, Length width, double bearing_per_foot);
+
+/// Why the posts' bolts are there, as each of them says.
+constexpr std::string_view kHoldsPost = "holds the post to the stringer";
+/// House side of the middle of a post between solid stringers that a hold-down at its bolt takes along the stringer.
+[[nodiscard]] Length hold_down_room(const Layout& layout);
+
+/// True where the job wants the lowest posts in concrete and the landing can be opened for them.
+[[nodiscard]] bool feet_in_concrete(const Layout& layout);
+struct PostFooting {
+  Interval out, across, up;
+  Length post_foot;  ///< lower end of the post
+};
+[[nodiscard]] PostFooting post_footing(const Frame& frame, const Side& side, Length x,
+                                       const std::vector<std::size_t>& ground);
+void add_footing(Frame& frame, const Side& side, std::size_t post, const PostFooting& footing);
+/// What has to be said once about posts in concrete, or why there are none.
+void note_footings(Frame& frame, const Layout& layout);
+
+/// Behind every post's bolts a block to the next stringer, and on it a hold-down for the upper bolt; a note names the
+/// posts where none fits. REQUIRES every other part and fastener in its place.
+void add_hold_downs(Frame& frame, const Layout& layout, const StringerParts& stringers);
+
+}  // namespace pitchboard
