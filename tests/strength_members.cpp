@@ -185,8 +185,8 @@ TEST(Stringer, BeamOfTheThroatErrsToTheSafeSideOfThePlate) {
     const Cells in = cells(row);
     const double risers = in.a, rise = in.b, going = in.c, step = std::hypot(rise, going);
     const double level_cut = throat_of(in.d, rise, going, 0) * step / rise;
-    StringerBeam beam = stringer(rise, going, risers * going - level_cut / 2, 40 * 16 / 12.0, 3, 0);
-    beam.board = dry(pine(1.5, in.d));  // 3 lb/ft: no more than the plate of 32 lb/cu ft weighs
+    StringerBeam beam = stringer(rise, going, risers * going - level_cut / 2, 40 * 16 / 12.0, 2.6, 0);
+    beam.board = dry(pine(1.5, in.d));  // 2.6 lb/ft: no more than the plate of 32 lb/cu ft weighs
     const std::vector<Check> checks = check_stringer(beam);
     const double sag = value_of(check_with(checks, "deflection under 53").figures, "Delta") / in.e;
     const double stress = check_with(checks, "bending under 53").demand / in.f;
@@ -226,6 +226,24 @@ TEST(Stringer, ForceAlongTheSlopeIsAddedAsTheClauseSays) {
   EXPECT_NEAR(both.demand, std::max(pressed, stretched), 1e-9);
   EXPECT_GT(both.demand, check_with(checks, "bending under 300").ratio);
   EXPECT_NEAR(check_with(checks, "shear under 300").demand, 1.5 * 345 * 0.8 / (1.5 * 5.25), 1e-9);
+}
+
+// Worked by hand for a 3-4-5 slope: s = 90, cos = 0.8, d = 5.25; wet: E' 1.26e6, G 78750, Kcr 2 (from memory:
+// NDS 3.5.2).
+TEST(Stringer, DeflectionsHaveShearAndTheOwnWeightCreeps) {
+  const std::vector<Check> checks = check_stringer(stringer(7.5, 10, 72, 60, 15, 100));
+  const double ei = 1.26e6 * 1.5 * std::pow(5.25, 3) / 12, ga_per_k = 78750 * 1.5 * 5.25 / 1.2;
+  const auto by_uniform = [&](double w) {
+    return 5 * w * 0.64 * std::pow(90, 4) / (384 * ei) + w * 0.64 * 90 * 90 / (8 * ga_per_k);
+  };
+  const Check& people = check_with(checks, "deflection under 60");
+  EXPECT_NEAR(people.demand, by_uniform(5), 1e-9);
+  EXPECT_NEAR(people.capacity, 90 / 360.0, 1e-12);
+  EXPECT_NEAR(check_with(checks, "deflection under 100").demand,
+              80 * std::pow(90, 3) / (48 * ei) + 80 * 90 / (4 * ga_per_k), 1e-9);
+  const Check& total = check_with(checks, "deflection in all");
+  EXPECT_NEAR(total.demand, by_uniform(5) + 2 * by_uniform(1.25), 1e-9);
+  EXPECT_NEAR(total.capacity, 90 / 240.0, 1e-12);
 }
 
 // Derived: a middle support takes load off the spans; two equal spans carry w L^2/8 over it.
@@ -395,6 +413,29 @@ TEST(Tread, EndBeyondTheOuterStringerIsACantilever) {
   const Check& sag = check_with(checks, "deflection of the overhang");
   EXPECT_NEAR(sag.capacity, 6 / 288.0, 1e-12);
   EXPECT_NEAR(value_of(sag.figures, "Delta_b"), 300 * 9 * 19 / (3 * 1.26e6 * 5.5 * 3.375 / 12), 1e-9);
+}
+
+// Worked by hand, wet 2x6 flat, 24 in: w_D = 10 x 5.5/144; P beside a stringer; G = 1.26e6/16; two joined boards halve
+// P.
+TEST(Tread, ShearOwnWeightAndSharingAreCounted) {
+  TreadBoard tread{.board = pine(1.5, 5.5, "2x6"),
+                   .span = 24,
+                   .overhang = 0,
+                   .live = 40,
+                   .dead = 10,
+                   .point = 300,
+                   .shared_by = 2,
+                   .greatest_span = 0,
+                   .maker = ""};
+  const std::vector<Check> checks = check_tread(tread);
+  ASSERT_EQ(checks.size(), 4u);
+  const double dead = 10 * 5.5 / 144;
+  EXPECT_NEAR(check_with(checks, "bending under 300").demand, (150 * 6 + dead * 72) / 2.0625, 1e-9);
+  EXPECT_NEAR(check_with(checks, "bending under 40").demand, 5 * dead * 72 / 2.0625, 1e-9);
+  EXPECT_NEAR(check_with(checks, "shear under 300").demand, 1.5 * (150 + dead * 12) / 8.25, 1e-9);
+  const Check& sag = check_with(checks, "deflection");
+  EXPECT_NEAR(value_of(sag.figures, "Delta_s"), 1.2 * 150 * 24 / (4 * 1.26e6 / 16 * 8.25), 1e-9);
+  EXPECT_NEAR(sag.capacity, 24 / 288.0, 1e-12);
 }
 
 TEST(Tread, MakersSpanStandsWithoutValuesOfWood) {
