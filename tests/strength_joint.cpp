@@ -225,6 +225,44 @@ TEST(Joints, AGapWeakensTheJoint) {
   EXPECT_LT(open.pull({0, 100, 0}).capacity, 0.95 * tight.pull({0, 100, 0}).capacity);
 }
 
+// SOURCE NDS 2018 12.3.7.2: the root bears where threads take more than a quarter of a member.
+TEST(Joints, ABoltBearsOnItsRootWhereItsThreadsStandInTheWood) {
+  Boards threads(1.5, 2.3), shank(1.5, 2.3);
+  threads.drive("bolt-1/2x4");
+  shank.drive("bolt-1/2x6");
+  EXPECT_EQ(value_of(threads.pull({0, 100, 0}).figures, "D"), 0.406);  // NDS 2018 Table L1
+  EXPECT_EQ(value_of(shank.pull({0, 100, 0}).figures, "D"), 0.5);
+  EXPECT_LT(threads.pull({0, 100, 0}).capacity, shank.pull({0, 100, 0}).capacity);
+}
+
+// SOURCE NDS 2018 12.2.1, Table 12.5.1E: 1800 G^1.5 D^0.75 an inch, 352 lb at 3/8 in and G 0.55 (from memory: Table
+// 12.2A); end 4 D, edge 1.5 D.
+TEST(Joints, APulledLagHoldsByItsThreadAwayFromEnds) {
+  const auto pulled = [](double y, double z) {
+    Boards boards(1.5, 3.5);
+    boards.drive("lag-3/8x4", y, z);
+    return boards.pull({10, 0, 0});
+  };
+  const Check check = pulled(0, 0);
+  const double thread = 4.0 - 0.083 - 7.0 / 32.0 - 1.5;  // length less washer, tip and side member
+  EXPECT_NEAR(value_of(check.figures, "W'p") / 0.7 / thread, 352, 0.5);
+  EXPECT_NEAR(check.capacity, 240, 1);  // the 1 in washer on wet southern pine gives way before
+  EXPECT_NEAR(pulled(24 - 1.5, 0).capacity, check.capacity, 1e-9);
+  EXPECT_TRUE(says(pulled(24 - 1.4, 0), "pulled"));
+  EXPECT_EQ(pulled(0, 12 - 0.5).verdict, Verdict::fail);
+}
+
+// SOURCE NDS 2018 Table 12.5.1C: the notch of a sawtooth counts as an edge.
+TEST(Joints, ANotchNearABoltIsAnEdge) {
+  Boards boards(1.5, 1.5);
+  // A corner is cut out above and to the right of (0.4, 0.4): no ray along or across the grain from the bolt meets it.
+  boards.frame.parts[1].solid.outline = {{inches(-24), inches(-12)}, {inches(24), inches(-12)},
+                                         {inches(24), inches(0.4)},  {inches(0.4), inches(0.4)},
+                                         {inches(0.4), inches(12)},  {inches(-24), inches(12)}};
+  boards.drive("bolt-1/2x4");
+  EXPECT_EQ(boards.pull({0, -100, 0}).verdict, Verdict::fail);
+}
+
 TEST(Joints, WithoutAValueAreNotCheckedAndSayWhatToEnter) {
   Boards boards(1.5, 1.5);
   boards.drive("anchor-1/2x4");
