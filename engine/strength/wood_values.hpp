@@ -17,8 +17,10 @@ namespace pitchboard {
 struct ReferenceValues {
   double fb = 0, ft = 0, fv = 0, fc_perp = 0, fc = 0, e = 0, e_min = 0;
   double gravity = 0;
-  bool timber = false;      ///< 5x5 and larger: Table 4D
-  bool size_factor = true;  ///< CF still to be applied
+  bool timber = false;         ///< 5x5 and larger: Table 4D
+  bool size_factor = true;     ///< CF of Table 4A, for timbers of 4.3.6.2, still to be applied
+  std::string table;           ///< of the NDS Supplement: "4A", "4B", "4D"; empty: the job's own values
+  bool wet_tabulated = false;  ///< CM = 1: the values hold wet as they are
   std::string source;
   bool from_memory = false;
 };
@@ -34,13 +36,13 @@ struct Member {
 struct Service {
   bool wet = true;
   bool incised = false;
-  double load_duration = 1.0;  ///< CD
+  double load_duration = 1.0;  ///< CD; no more than 1.6 is taken, since outdoor wood is treated
   std::string duration_words;  ///< "ten years: occupancy"
   bool duration_from_memory = false;
   bool flat = false;           ///< bent about its weak axis: Cfu
   bool repetitive = false;     ///< Cr
   double unbraced_length = 0;  ///< inches between lateral supports of the compressed edge; 0: CL = 1
-  double column_length = 0;    ///< effective length, inches, for CP; 0: CP = 1
+  double column_length = 0;    ///< effective length, inches, for CP about the thinner side; 0: CP = 1
   double bearing_length = 0;   ///< inches along the grain, for Cb; 0: Cb = 1
   bool hot = false;            ///< 100 to 125 F sustained
 };
@@ -53,11 +55,26 @@ struct Service {
 [[nodiscard]] bool usually_incised(std::string_view species, std::string_view treatment);
 
 /// The seven values with their factors, as figures ending in "F'b", "F'v", "F'c_perp", "F'c", "F't", "E'", "E'min".
+/// Symbols of the stiffness that CL and CP need carry "_E": "CM_E".
 /// 1. Each call's figures hold the reference value first, every factor that the value takes (Table 4.3.1) with its
 ///    source, also those that are 1, and the adjusted value last.
 enum class Value { bending, tension, shear, compression_across, compression, stiffness, least_stiffness };
 [[nodiscard]] std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service,
                                            Value which);
+
+/// How the load stands on the span, for the effective length l_e of NDS 2018 Table 3.3.3.
+enum class BeamLoad { any, at_middle, at_middle_braced };
+/// A beam bent about its strong axis between lateral supports of its compressed edge. UNITS inches, psi.
+struct UnbracedBeam {
+  double depth = 0, breadth = 0;
+  double unbraced_length = 0;
+  double fb_star = 0;  ///< F*b: every factor but CL and Cfu
+  double e_min = 0;    ///< E'min
+  BeamLoad load = BeamLoad::any;
+};
+/// RETURNS the figures l_e, RB, FbE and CL. CL is 0 where RB is over 50, which is not allowed.
+/// SOURCE NDS 2018 3.3.3.
+[[nodiscard]] std::vector<Figure> beam_stability(const UnbracedBeam& beam);
 
 /// RETURNS F'theta, bearing at `degrees_from_grain` (Hankinson). Both values adjusted, psi. SOURCE NDS 2018 3.10.3.
 [[nodiscard]] double bearing_at_angle(double fc_star, double fc_perp, double degrees_from_grain);
