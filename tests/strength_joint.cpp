@@ -132,6 +132,16 @@ TEST(Joints, APulledBoltBearsOnItsWashers) {
   EXPECT_NEAR(boards.pull({60, 80, 0}).capacity, std::min(468.0 / 0.6, z / 0.8), 1);
 }
 
+// SOURCE NDS 2018 11.2.3; Fc_perp 425 psi of spruce-pine-fir (NDS Supplement Table 4A), wet 0.67.
+TEST(Joints, TheWasherOnTheSofterWoodGivesWayFirst) {
+  for (const std::size_t softer : {std::size_t{0}, std::size_t{1}}) {
+    Boards boards(1.5, 1.5);
+    boards.frame.parts[softer].species = "spf";
+    boards.drive("bolt-1/2x4");
+    EXPECT_NEAR(boards.pull({100, 0, 0}).capacity, 468.0 * 425 / 565, 1) << softer;
+  }
+}
+
 /// The main board stands on edge behind: its grain runs along the screw.
 Boards into_end_grain() {
   Boards boards(1.5, 24);
@@ -202,6 +212,23 @@ TEST(Joints, TwoBoltsShareTheForce) {
   EXPECT_NEAR(near.pull({0, 100, 0}).capacity, 2 * z * 0.75 * value_of(near.pull({0, 100, 0}).figures, "Cg"), 1e-6);
   EXPECT_TRUE(says(crowded.pull({0, 100, 0}), "spacing in the row"));
   EXPECT_GT(apart.capacity, 1.9 * z);
+}
+
+// SOURCE NDS 2018 11.3.6.2: staggered rows nearer than a quarter of their spacing count as one; 11.3.6.3: across the
+// grain the area is the thickness times the row's least spacing along the grain, 3 D.
+TEST(Joints, StaggeredBoltsCountAsOneRowWhenTheirRowsAreNear) {
+  const auto row = [](double y, double z, ForceVector force) {
+    Boards boards(1.5, 1.5);
+    boards.drive("bolt-1/2x4");
+    boards.drive("bolt-1/2x4", y, z);
+    return value_of(boards.pull(force).figures, "Cg");
+  };
+  const double one_row = row(4, 0, {0, 100, 0});
+  EXPECT_LT(one_row, 1.0);
+  EXPECT_NEAR(row(4, 0.9, {0, 100, 0}), one_row, 1e-12);
+  EXPECT_EQ(row(4, 1.1, {0, 100, 0}), 1.0);
+  const double e = 1.4e6;
+  EXPECT_NEAR(row(0, 4, {0, 0, 100}), group_action(0.5, 2, 4, e, 1.5 * 1.5, e, 1.5 * 1.5, false), 1e-12);
 }
 
 // SOURCE NDS 2018 12.1.4.6, 12.1.5.6.
