@@ -208,6 +208,14 @@ TEST(Dowels, AHalfInchLagNeverStandsDeepEnoughInARim) {
   EXPECT_FALSE(penetration(dowel_of(DowelKind::lag, 0.375, 3.0), 1.5, 1.5).enough);  // its tip has not come through
 }
 
+// SOURCE NDS 2018 12.3.5.3: half of a lag's tip counts; of screws and nails, whose tip is 2 D, all but one diameter.
+TEST(Dowels, HalfOfTheTipBears) {
+  EXPECT_NEAR(penetration(dowel_of(DowelKind::lag, 0.5, 4), 1.5, 12).lm, 2.5 - 5.0 / 32, 1e-12);
+  EXPECT_NEAR(penetration(dowel_of(DowelKind::lag, 0.375, 4), 1.5, 1.5).lm, 1.5, 1e-12);  // the tip stands out behind
+  EXPECT_NEAR(penetration(dowel_of(DowelKind::wood_screw, 0.19, 3), 1.5, 12).lm, 1.31, 1e-12);
+  EXPECT_NEAR(penetration(dowel_of(DowelKind::nail, 0.148, 3), 0.75, 12).lm, 2.25 - 0.148, 1e-12);
+}
+
 // SOURCE NDS 2018 12.1.5.6: six diameters with the tip.
 TEST(Dowels, AScrewHasToEnterSixDiameters) {
   EXPECT_TRUE(penetration(dowel_of(DowelKind::wood_screw, 0.19, 2.5), 1.36, 1.5).enough);

@@ -132,6 +132,16 @@ TEST(Joints, APulledBoltBearsOnItsWashers) {
   EXPECT_NEAR(boards.pull({60, 80, 0}).capacity, std::min(468.0 / 0.6, z / 0.8), 1);
 }
 
+// SOURCE NDS 2018 11.2.3; Fc_perp 425 psi of spruce-pine-fir (NDS Supplement Table 4A), wet 0.67.
+TEST(Joints, TheWasherOnTheSofterWoodGivesWayFirst) {
+  for (const std::size_t softer : {std::size_t{0}, std::size_t{1}}) {
+    Boards boards(1.5, 1.5);
+    boards.frame.parts[softer].species = "spf";
+    boards.drive("bolt-1/2x4");
+    EXPECT_NEAR(boards.pull({100, 0, 0}).capacity, 468.0 * 425 / 565, 1) << softer;
+  }
+}
+
 /// The main board stands on edge behind: its grain runs along the screw.
 Boards into_end_grain() {
   Boards boards(1.5, 24);
@@ -204,6 +214,23 @@ TEST(Joints, TwoBoltsShareTheForce) {
   EXPECT_GT(apart.capacity, 1.9 * z);
 }
 
+// SOURCE NDS 2018 11.3.6.2: staggered rows nearer than a quarter of their spacing count as one; 11.3.6.3: across the
+// grain the area is the thickness times the row's least spacing along the grain, 3 D.
+TEST(Joints, StaggeredBoltsCountAsOneRowWhenTheirRowsAreNear) {
+  const auto row = [](double y, double z, ForceVector force) {
+    Boards boards(1.5, 1.5);
+    boards.drive("bolt-1/2x4");
+    boards.drive("bolt-1/2x4", y, z);
+    return value_of(boards.pull(force).figures, "Cg");
+  };
+  const double one_row = row(4, 0, {0, 100, 0});
+  EXPECT_LT(one_row, 1.0);
+  EXPECT_NEAR(row(4, 0.9, {0, 100, 0}), one_row, 1e-12);
+  EXPECT_EQ(row(4, 1.1, {0, 100, 0}), 1.0);
+  const double e = 1.4e6;
+  EXPECT_NEAR(row(0, 4, {0, 0, 100}), group_action(0.5, 2, 4, e, 1.5 * 1.5, e, 1.5 * 1.5, false), 1e-12);
+}
+
 // SOURCE NDS 2018 12.1.4.6, 12.1.5.6.
 TEST(Joints, AFastenerTooShortForTheJointFails) {
   Boards lag(1.5, 1.5);
@@ -223,6 +250,44 @@ TEST(Joints, AGapWeakensTheJoint) {
   open.frame.parts[1].solid.span = {inches(-2), inches(-0.5)};
   open.drive("bolt-1/2x5");
   EXPECT_LT(open.pull({0, 100, 0}).capacity, 0.95 * tight.pull({0, 100, 0}).capacity);
+}
+
+// SOURCE NDS 2018 12.3.7.2: the root bears where threads take more than a quarter of a member.
+TEST(Joints, ABoltBearsOnItsRootWhereItsThreadsStandInTheWood) {
+  Boards threads(1.5, 2.3), shank(1.5, 2.3);
+  threads.drive("bolt-1/2x4");
+  shank.drive("bolt-1/2x6");
+  EXPECT_EQ(value_of(threads.pull({0, 100, 0}).figures, "D"), 0.406);  // NDS 2018 Table L1
+  EXPECT_EQ(value_of(shank.pull({0, 100, 0}).figures, "D"), 0.5);
+  EXPECT_LT(threads.pull({0, 100, 0}).capacity, shank.pull({0, 100, 0}).capacity);
+}
+
+// SOURCE NDS 2018 12.2.1, Table 12.5.1E: 1800 G^1.5 D^0.75 an inch, 352 lb at 3/8 in and G 0.55 (from memory: Table
+// 12.2A); end 4 D, edge 1.5 D.
+TEST(Joints, APulledLagHoldsByItsThreadAwayFromEnds) {
+  const auto pulled = [](double y, double z) {
+    Boards boards(1.5, 3.5);
+    boards.drive("lag-3/8x4", y, z);
+    return boards.pull({10, 0, 0});
+  };
+  const Check check = pulled(0, 0);
+  const double thread = 4.0 - 0.083 - 7.0 / 32.0 - 1.5;  // length less washer, tip and side member
+  EXPECT_NEAR(value_of(check.figures, "W'p") / 0.7 / thread, 352, 0.5);
+  EXPECT_NEAR(check.capacity, 240, 1);  // the 1 in washer on wet southern pine gives way before
+  EXPECT_NEAR(pulled(24 - 1.5, 0).capacity, check.capacity, 1e-9);
+  EXPECT_TRUE(says(pulled(24 - 1.4, 0), "pulled"));
+  EXPECT_EQ(pulled(0, 12 - 0.5).verdict, Verdict::fail);
+}
+
+// SOURCE NDS 2018 Table 12.5.1C: the notch of a sawtooth counts as an edge.
+TEST(Joints, ANotchNearABoltIsAnEdge) {
+  Boards boards(1.5, 1.5);
+  // A corner is cut out above and to the right of (0.4, 0.4): no ray along or across the grain from the bolt meets it.
+  boards.frame.parts[1].solid.outline = {{inches(-24), inches(-12)}, {inches(24), inches(-12)},
+                                         {inches(24), inches(0.4)},  {inches(0.4), inches(0.4)},
+                                         {inches(0.4), inches(12)},  {inches(-24), inches(12)}};
+  boards.drive("bolt-1/2x4");
+  EXPECT_EQ(boards.pull({0, -100, 0}).verdict, Verdict::fail);
 }
 
 TEST(Joints, WithoutAValueAreNotCheckedAndSayWhatToEnter) {

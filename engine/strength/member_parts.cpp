@@ -77,9 +77,9 @@ double write_allowed_sag(HandSheet& sheet, const Sag& sag, double span, const st
 
 // CP = (1 + r)/2c - sqrt([(1 + r)/2c]^2 - r/c), r = FcE / Fc*.
 double column_stability(double fc_star, double fc_e) {
-  constexpr double c = 0.8;
-  const double r = fc_e / fc_star, middle = (1 + r) / (2 * c);
-  return middle - std::sqrt(middle * middle - r / c);
+  constexpr double kSawn = 0.8;  // c
+  const double r = fc_e / fc_star, middle = (1 + r) / (2 * kSawn);
+  return middle - std::sqrt(middle * middle - r / kSawn);
 }
 
 }  // namespace pitchboard

@@ -61,6 +61,11 @@ struct StringerBeam {
 /// RETURNS bending, bending with the force along the slope, shear and deflections, each under people everywhere and
 /// under the single load.
 [[nodiscard]] std::vector<Check> check_stringer(const StringerBeam& stringer);
+/// Plumb forces on the supports from the foot up, the worse of both loads for each; a negative least one lifts.
+struct StringerReactions {
+  std::vector<double> greatest, least;
+};
+[[nodiscard]] StringerReactions reactions_of(const StringerBeam& stringer);
 
 // --- bearing
 

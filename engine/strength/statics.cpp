@@ -65,9 +65,11 @@ void keep_worst(BeamWorst& worst, std::span<const double> spans, const BeamLoads
   worst.sagging = std::max(worst.sagging, result.sagging);
   worst.hogging = std::max(worst.hogging, result.hogging);
   worst.shear = std::max(worst.shear, result.shear);
-  worst.reactions.resize(result.reactions.size(), 0.0);
-  for (std::size_t i = 0; i < result.reactions.size(); ++i)
+  if (worst.reactions.empty()) worst.reactions = worst.least = result.reactions;
+  for (std::size_t i = 0; i < result.reactions.size(); ++i) {
     worst.reactions[i] = std::max(worst.reactions[i], result.reactions[i]);
+    worst.least[i] = std::min(worst.least[i], result.reactions[i]);
+  }
   if (stiffness.ei <= 0) return;
   for (std::size_t span = 0; span < spans.size(); ++span) {
     for (int k = 1; k < kPlaces; ++k) {

@@ -49,9 +49,9 @@ struct Sag {
 /// The worst of several cases of load, each quantity by itself.
 struct BeamWorst {
   double sagging = 0, hogging = 0, shear = 0;
-  std::vector<double> reactions;
-  Sag sag;              ///< of the span where it is the greatest part of the span
-  double sag_span = 0;  ///< that span's length
+  std::vector<double> reactions, least;  ///< greatest and least ones; a negative one pulls up
+  Sag sag;                               ///< of the span where it is the greatest part of the span
+  double sag_span = 0;                   ///< that span's length
   [[nodiscard]] double moment() const { return sagging > hogging ? sagging : hogging; }
 };
 /// RETURNS the worst of the live load on any of the spans, each loaded or not, the dead load on all. LIMIT 6 spans.
