@@ -67,6 +67,12 @@ void read_job(benchmark::State& state) {
 void plan(benchmark::State& state) {
   time(state, [] { return make_plan(demo_job()); });
 }
+void strength(benchmark::State& state) {
+  time(state, [] { return check_strength(demo_plan().job, demo_plan().flight, demo_plan().frame, Depth::quick); });
+}
+void strength_with_plate(benchmark::State& state) {
+  time(state, [] { return check_strength(demo_plan().job, demo_plan().flight, demo_plan().frame, Depth::full); });
+}
 void sheets(benchmark::State& state) {
   time(state, [] { return draw_sheets(demo_plan(), Paper::letter); });
 }
@@ -80,6 +86,8 @@ void json(benchmark::State& state) {
 
 BENCHMARK(read_job)->Unit(benchmark::kMillisecond);
 BENCHMARK(plan)->Unit(benchmark::kMillisecond);
+BENCHMARK(strength)->Unit(benchmark::kMillisecond);
+BENCHMARK(strength_with_plate)->Unit(benchmark::kMillisecond);
 BENCHMARK(sheets)->Unit(benchmark::kMillisecond);
 BENCHMARK(pdf)->Unit(benchmark::kMillisecond);
 BENCHMARK(json)->Unit(benchmark::kMillisecond);

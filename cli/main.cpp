@@ -27,6 +27,7 @@ constexpr const char* kFooter = R"(Examples:
   pitchboard plan job.toml -o packet      the papers, into the folder 'packet'
   pitchboard options job.toml             every flight that fits, best first
   pitchboard check job.toml --metric      the rules, measured in millimetres
+  pitchboard check job.toml --fix         the same, and the least change that would make it strong enough
   pitchboard fields --markdown            what a job file may hold
 
 Exit codes:
@@ -34,7 +35,7 @@ Exit codes:
   1  a file cannot be written, or something unexpected
   2  the command or the job file is not right; nothing is written
   3  no stair fits the job; the limits that collide are named; nothing is written
-  4  check only: a rule fails, parts clash, or no board is long enough
+  4  check only: a rule or a check of strength fails, parts clash, or no board is long enough
 
 The local building department and licensed practice decide what is allowed.)";
 
@@ -42,7 +43,7 @@ struct Arguments {
   std::string job;
   std::string folder;
   std::string paper;
-  bool json = false, metric = false, schema = false, markdown = false;
+  bool json = false, metric = false, schema = false, markdown = false, fix = false;
 };
 
 /// Says on standard error what is wrong with `subject`, every problem with its remedy.
@@ -127,8 +128,14 @@ int options_command(const Arguments& arguments) {
 }
 
 int check_command(const Arguments& arguments) {
-  return with_plan(arguments, [](const Plan& plan) {
-    const int code = print(checks_text(plan, takes_colour(STDOUT_FILENO)));
+  return with_plan(arguments, [&](const Plan& plan) {
+    const bool colour = takes_colour(STDOUT_FILENO);
+    std::string text = checks_text(plan, colour);
+    if (arguments.fix) {
+      const Progress progress("looking for the least change");
+      text += remedy_text(plan, colour);
+    }
+    const int code = print(text);
     return code != kDone ? code : something_fails(plan) ? kFails : kDone;
   });
 }
@@ -178,7 +185,8 @@ int run(int argc, char** argv) {
       ->check(CLI::IsMember({"letter", "a4"}));
   plan->add_flag("--json", arguments.json, "Print the plan as JSON instead of the summary");
   CLI::App* options = job_command("options", "List the flights that fit, best first");
-  CLI::App* check = job_command("check", "Measure the plan against the code pack, worst first");
+  CLI::App* check = job_command("check", "Hold the plan against the code pack and its strength, worst first");
+  check->add_flag("--fix", arguments.fix, "Propose the least change that makes it strong enough");
   CLI::App* fields = command("fields", "List what a job file may hold");
   CLI::Option* schema = fields->add_flag("--schema", arguments.schema, "As JSON Schema");
   fields->add_flag("--markdown", arguments.markdown, "As the page docs/job-file.md")->excludes(schema);

@@ -9,7 +9,9 @@
 #include "engine/draw/finding_words.hpp"
 #include "engine/draw/sheet_words.hpp"
 #include "engine/draw/sheets.hpp"
+#include "engine/draw/strength_words.hpp"
 #include "engine/job/words.hpp"
+#include "engine/least_change.hpp"
 
 namespace pitchboard {
 namespace {
@@ -41,9 +43,9 @@ std::string decimal(Length length, UnitSystem units) {
 
 std::string unit_of(UnitSystem units) { return units == UnitSystem::metric ? "mm" : "in"; }
 
-std::string counts_text(const Plan& plan, bool colour) {
+std::string counts_text(const std::vector<VerdictCount>& counts, bool colour) {
   std::string out;
-  for (const VerdictCount& count : verdict_counts(plan.findings)) {
+  for (const VerdictCount& count : counts) {
     out += (out.empty() ? "" : "; ") + inked(count.words, ink_of(verdict_words(count.verdict)), colour);
   }
   return out;
@@ -67,6 +69,32 @@ std::string faults_text(const Plan& plan, bool colour) {
   return out;
 }
 
+/// The checks of strength, weakest first, and the weakest link of every way to the ground.
+std::string strength_text(const Plan& plan, bool colour) {
+  TextTable table{{{"verdict"}, {"ratio", true}, {"demand", true}, {"capacity", true}, {"where"}, {"what"}}, {}};
+  for (const Check* check : weakest_first(plan.strength.checks)) {
+    std::string what = fmt::format("{}: {} ({}).", check->member, check->what, check->clause);
+    for (const std::string& words : {check->note, memory_words(*check)}) what += (words.empty() ? "" : " ") + words;
+    table.rows.push_back({verdict_words(check->verdict), ratio_words(*check), demand_words(*check),
+                          capacity_words(*check), check->where, what});
+  }
+  std::string out =
+      "\nStrength, weakest first\n\n" + lined_up(table, 0, [&](std::size_t column, const std::string& cell) {
+        return column == 0 ? inked(cell, ink_of(cell), colour) : cell;
+      });
+  out += "\n  " + counts_text(strength_counts(plan.strength), colour) + "\n";
+  for (const LoadPath& path : plan.strength.paths) {
+    out += fmt::format("  {}: weakest link {}\n", path.from, weakest_words(plan.strength, path));
+  }
+  for (const SpanLimit& limit : plan.strength.limits) {
+    if (limit.kept()) continue;
+    out += fmt::format("  {} is {} {}, the guides print {} {} {} ({})\n", limit.what, number_words(limit.is),
+                       limit.unit, limit.compare == "at_most" ? "at most" : "at least", number_words(limit.limit),
+                       limit.unit, limit.source);
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string summary(const Plan& plan, bool colour) {
@@ -81,12 +109,18 @@ std::string summary(const Plan& plan, bool colour) {
                      tape_plain(plan.frame.stringer_spacing, units));
   out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), lift_words(flight, plan.job),
                      plan.frame.head.hanger_board ? "; a hanger board at the head" : "");
-  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, counts_text(plan, colour));
+  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, counts_text(verdict_counts(plan.findings), colour));
   for (const Finding& finding : plan.findings) {
     if (finding.verdict != Verdict::fail && finding.verdict != Verdict::too_close) continue;
     const std::string words = verdict_words(finding.verdict);
     out += fmt::format("    {} {}: {} Measured {}, limit {}. {}\n", inked(words, ink_of(words), colour), finding.clause,
                        finding.sentence, measured_words(finding, units), limit_words(finding, units), finding.change);
+  }
+  out += fmt::format("  strength {}\n", counts_text(strength_counts(plan.strength), colour));
+  for (const Check* check : weakest_first(plan.strength.checks)) {
+    if (check->verdict != Verdict::fail) break;
+    out += fmt::format("    {} {}, {}: {} against {}\n", inked(verdict_words(check->verdict), Ink::red, colour),
+                       check->where, check->what, demand_words(*check), capacity_words(*check));
   }
   out += faults_text(plan, colour);
   out += fmt::format("  order    {} {}, {} lines, {}{}\n", plan.order.currency, money_text(plan.order.total),
@@ -132,14 +166,40 @@ std::string checks_text(const Plan& plan, bool colour) {
   out += lined_up(table, 0, [&](std::size_t column, const std::string& cell) {
     return column == 0 ? inked(cell, ink_of(cell), colour) : cell;
   });
-  out += "\n  " + counts_text(plan, colour) + "\n" + faults_text(plan, colour);
+  out += "\n  " + counts_text(verdict_counts(plan.findings), colour) + "\n" + strength_text(plan, colour) +
+         faults_text(plan, colour);
   for (const std::string& note : plan.frame.notes) out += "  note " + note + "\n";
   return out + "\n" + std::string(kWhoDecides) + "\n";
 }
 
 bool something_fails(const Plan& plan) {
   return std::ranges::any_of(plan.findings, [](const Finding& f) { return f.verdict == Verdict::fail; }) ||
+         std::ranges::any_of(plan.strength.checks, [](const Check& c) { return c.verdict == Verdict::fail; }) ||
          !plan.frame.clashes.empty() || !plan.cuts.impossible.empty();
+}
+
+std::string remedy_text(const Plan& plan, bool colour) {
+  const bool fails =
+      std::ranges::any_of(plan.strength.checks, [](const Check& c) { return c.verdict == Verdict::fail; });
+  const Remedy remedy = least_change(plan);
+  std::string out = "\n" + inked("What would make it strong enough on paper", Ink::bold, colour) + "\n";
+  if (!fails) {
+    out += "  No check of strength fails.\n";
+  } else if (remedy.changes.empty()) {
+    out += "  No change that this program knows would help: ask an engineer.\n";
+  } else {
+    out += fmt::format("  Write this into the job file; the order then costs {} {} {}:\n", plan.order.currency,
+                       money_text({std::abs(remedy.dearer.cents)}), remedy.dearer.cents < 0 ? "less" : "more");
+    for (const Change& change : remedy.changes)
+      out += fmt::format("    {} = {}   # {}\n", change.key, change.value, change.why);
+  }
+  for (const std::string& left : remedy.left)
+    out += fmt::format("  {} {}\n", inked("still fails", Ink::red, colour), left);
+  for (const std::string& ask : remedy.ask)
+    out += fmt::format("  {} {}\n", inked("not checked", Ink::dim, colour), ask);
+  if (!remedy.left.empty() && !remedy.changes.empty())
+    out += "  Nothing that this program may change makes all of it pass: have an engineer look at what is left.\n";
+  return out;
 }
 
 std::string packs_text() {

@@ -12,10 +12,12 @@ namespace pitchboard {
 [[nodiscard]] std::string summary(const Plan& plan, bool colour);
 /// RETURNS the flights that fit, best first.
 [[nodiscard]] std::string options_text(const std::vector<Flight>& flights, const Job& job);
-/// RETURNS every finding as a table, worst first, then clashes, what is missing, and notes.
+/// RETURNS every finding and every check of strength as a table, worst first, then clashes, what is missing, and notes.
 [[nodiscard]] std::string checks_text(const Plan& plan, bool colour);
-/// True when a rule fails, parts clash, or a piece fits no board that can be had.
+/// True when a rule or a check of strength fails, parts clash, or a piece fits no board that can be had.
 [[nodiscard]] bool something_fails(const Plan& plan);
+/// RETURNS the least change that makes the plan strong enough, as lines for the job file, and what is left open.
+[[nodiscard]] std::string remedy_text(const Plan& plan, bool colour);
 /// RETURNS the code packs and amendments.
 [[nodiscard]] std::string packs_text();
 

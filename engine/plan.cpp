@@ -8,7 +8,7 @@
 
 namespace pitchboard {
 
-Result<Plan> make_plan(const Job& job) {
+Result<Plan> make_plan(const Job& job, Depth depth) {
   Problems wrong = check_job(job);
   std::ranges::move(check_place(job.place), std::back_inserter(wrong));
   if (!wrong.empty()) return std::unexpected(std::move(wrong));
@@ -24,6 +24,7 @@ Result<Plan> make_plan(const Job& job) {
     frame.notes.push_back("No reading reaches the landing at " + tape_plain(flight.run, job.about.units) +
                           " out: the ground is carried on at its last slope. Read it there before cutting.");
   }
+  Strength strength = check_strength(job, flight, frame, depth);
   std::vector<Finding> findings = judge(job, site, flight, frame);
   CutPlan cuts = plan_cuts(job, frame);
   Marks marks = mark_out(job, flight, frame);
@@ -33,6 +34,7 @@ Result<Plan> make_plan(const Job& job) {
               shapes.flights,
               flight,
               std::move(frame),
+              std::move(strength),
               std::move(findings),
               std::move(cuts),
               std::move(marks),
@@ -40,8 +42,9 @@ Result<Plan> make_plan(const Job& job) {
 }
 
 std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper) {
-  return draw_sheets(
-      DrawInput{plan.job, plan.site, plan.flight, plan.frame, plan.findings, plan.cuts, plan.marks, plan.order}, paper);
+  return draw_sheets(DrawInput{plan.job, plan.site, plan.flight, plan.frame, plan.findings, plan.strength, plan.cuts,
+                               plan.marks, plan.order},
+                     paper);
 }
 
 }  // namespace pitchboard

@@ -12,6 +12,7 @@
 #include "engine/measure/site.hpp"
 #include "engine/rules/rules.hpp"
 #include "engine/shape/flight.hpp"
+#include "engine/strength/strength.hpp"
 
 namespace pitchboard {
 
@@ -21,6 +22,7 @@ struct Plan {
   std::vector<Flight> options;  ///< every flight that fits, best first
   Flight flight;                ///< the one planned: options[0] unless the job says otherwise
   Frame frame;
+  Strength strength;
   std::vector<Finding> findings;  ///< worst first
   CutPlan cuts;
   Marks marks;
@@ -28,8 +30,9 @@ struct Plan {
 };
 
 /// RETURNS the plan, or the limits that collide and the smallest change that frees the job.
+/// `depth`: how deep the strength goes.
 /// 1. Equal jobs give equal plans, bit for bit.  2. Never aborts, prints or reads a file.
-[[nodiscard]] Result<Plan> make_plan(const Job& job);
+[[nodiscard]] Result<Plan> make_plan(const Job& job, Depth depth = Depth::full);
 
 /// RETURNS the printed set, one sheet after another, for `paper`.
 [[nodiscard]] std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper);

@@ -179,6 +179,53 @@ struct Writer {
             {"handrails", {{"left", f.handrail_left}, {"right", f.handrail_right}}}};
   }
 
+  // --------------------------------------------------------------------------------------------------------- strength
+
+  static json json_of(const Figure& f) {
+    return {{"symbol", f.symbol}, {"words", f.words},   {"value", json_of(f.value)},   {"unit", f.unit},
+            {"from", f.from},     {"source", f.source}, {"from_memory", f.from_memory}};
+  }
+  static json json_of(const Check& c) {
+    return {{"member", c.member},
+            {"where", c.where},
+            {"what", c.what},
+            {"clause", c.clause},
+            {"verdict", verdict_words(c.verdict)},
+            {"demand", json_of(c.demand)},
+            {"capacity", json_of(c.capacity)},
+            {"unit", c.unit},
+            {"ratio", json_of(c.ratio)},
+            {"figures", json_of(c.figures)},
+            {"note", c.note},
+            {"from_memory", c.from_memory()}};
+  }
+  static json json_of(const LoadPath& p) {
+    json out = {{"from", p.from}, {"links", p.links}, {"weakest", json()}, {"not_checked", p.not_checked}};
+    if (p.weakest) out["weakest"] = *p.weakest;
+    return out;
+  }
+  static json json_of(const SpanLimit& l) {
+    return {{"what", l.what},       {"is", json_of(l.is)}, {"limit", json_of(l.limit)},    {"unit", l.unit},
+            {"compare", l.compare}, {"kept", l.kept()},    {"from_memory", l.from_memory}, {"source", l.source}};
+  }
+  static json json_of(const SawtoothResult& r) {
+    return {{"mid_down", json_of(r.mid_down)},
+            {"mid_normal", json_of(r.mid_normal)},
+            {"bottom_stress", json_of(r.bottom_stress)},
+            {"reactions_down", json_of(r.reactions_down)},
+            {"nodes", r.nodes},
+            {"elements", r.elements}};
+  }
+  static json json_of(const Strength& s) {
+    return {{"loads", json_of(s.loads)},
+            {"checks", json_of(s.checks)},
+            {"paths", json_of(s.paths)},
+            {"other_ways", json_of(s.other_ways)},
+            {"limits", json_of(s.limits)},
+            {"sawtooth", s.sawtooth ? json_of(*s.sawtooth) : json()},
+            {"notes", s.notes}};
+  }
+
   // ------------------------------------------------------------------------------------------------------------ rules
 
   static json json_of(const Finding& f) {
@@ -289,6 +336,7 @@ std::string plan_json(const Plan& plan) {
       {"options", Writer::json_of(plan.options)},
       {"flight", Writer::whole_flight(plan.flight)},
       {"frame", Writer::json_of(plan.frame)},
+      {"strength", Writer::json_of(plan.strength)},
       {"findings", Writer::json_of(plan.findings)},
       {"cuts", Writer::json_of(plan.cuts)},
       {"marks", Writer::json_of(plan.marks)},

@@ -22,7 +22,8 @@ _pitchboard() {
   case $command in
     '') options="plan options check fields packs --help --help-all --version" ;;
     plan) options="--output --paper --json --metric --help" ;;
-    options | check) options="--metric --help" ;;
+    options) options="--metric --help" ;;
+    check) options="--fix --metric --help" ;;
     fields) options="--schema --markdown --help" ;;
     packs) options="--help" ;;
   esac

@@ -14,6 +14,7 @@ complete -c pitchboard -n '__fish_seen_subcommand_from plan options check' -F
 complete -c pitchboard -n '__fish_seen_subcommand_from plan options check' -l metric -d 'Speak millimetres'
 complete -c pitchboard -n '__fish_seen_subcommand_from plan' -s o -l output -x -a '(__fish_complete_directories)' -d 'Folder for the papers'
 complete -c pitchboard -n '__fish_seen_subcommand_from plan' -l paper -x -a 'letter a4' -d 'Paper size'
+complete -c pitchboard -n '__fish_seen_subcommand_from check' -l fix -d 'Propose the least change'
 complete -c pitchboard -n '__fish_seen_subcommand_from plan' -l json -d 'Print the plan as JSON'
 complete -c pitchboard -n '__fish_seen_subcommand_from fields' -l schema -d 'As JSON Schema'
 complete -c pitchboard -n '__fish_seen_subcommand_from fields' -l markdown -d 'As a page'

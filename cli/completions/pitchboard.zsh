@@ -22,7 +22,8 @@ _pitchboard() {
           _arguments $help $job '(-o --output)'{-o,--output}'[folder for the papers]:folder:_files -/' \
             '--paper[paper size]:paper:(letter a4)' '--json[print the plan as JSON]'
           ;;
-        options | check) _arguments $help $job ;;
+        options) _arguments $help $job ;;
+        check) _arguments $help $job '--fix[propose the least change]' ;;
         fields) _arguments $help '(--markdown)--schema[as JSON Schema]' '(--schema)--markdown[as a page]' ;;
         packs) _arguments $help ;;
       esac

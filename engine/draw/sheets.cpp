@@ -61,6 +61,7 @@ std::vector<Sheet> draw_sheets(const DrawInput& input, Paper paper) {
   append(draw_boards(input, paper));
   append(draw_lists(input, paper));
   append(draw_story_pole(input, paper));
+  append(draw_strength(input, paper));
   std::vector<Sheet> sheets;
   for (std::size_t i = 0; i < set.size(); ++i) {
     add_title_block(set[i], input.job, i + 1, set.size());

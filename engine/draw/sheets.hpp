@@ -12,6 +12,7 @@
 #include "engine/measure/site.hpp"
 #include "engine/rules/rules.hpp"
 #include "engine/shape/flight.hpp"
+#include "engine/strength/strength.hpp"
 
 namespace pitchboard {
 
@@ -22,6 +23,7 @@ struct DrawInput {
   const Flight& flight;
   const Frame& frame;
   const std::vector<Finding>& findings;
+  const Strength& strength;
   const CutPlan& cuts;
   const Marks& marks;
   const Order& order;

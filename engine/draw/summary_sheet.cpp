@@ -8,6 +8,7 @@
 #include "engine/draw/flow.hpp"
 #include "engine/draw/parts.hpp"
 #include "engine/draw/sheet_words.hpp"
+#include "engine/draw/strength_words.hpp"
 
 namespace pitchboard {
 namespace {
@@ -58,6 +59,23 @@ void write_key_figures(Flow& flow, const DrawInput& in) {
   row("Order", fmt::format("{} {}", in.order.currency, money_text(in.order.total)),
       in.order.price_date.empty() ? "prices without a date" : "prices of " + in.order.price_date);
   flow.table(table);
+}
+
+/// Failing checks named on the first page; the rest are on the strength sheets.
+constexpr std::size_t kChecksShown = 6;
+
+void write_strength(Flow& flow, const DrawInput& in) {
+  if (in.strength.checks.empty()) return;
+  flow.heading("How strong it is on paper");
+  std::string counts;
+  for (const VerdictCount& count : strength_counts(in.strength)) counts += (counts.empty() ? "" : "; ") + count.words;
+  flow.paragraph(counts + ".", 9, true);
+  std::size_t shown = 0;
+  for (const Check* check : weakest_first(in.strength.checks)) {
+    if (check->verdict != Verdict::fail || ++shown > kChecksShown) break;
+    flow.bullet(fmt::format("{}, {}, {}: {} against {}.", verdict_words(check->verdict), check->where, check->what,
+                            demand_words(*check), capacity_words(*check)));
+  }
 }
 
 void write_verdicts(Flow& flow, const DrawInput& in) {
@@ -113,6 +131,7 @@ std::vector<Canvas> draw_summary(const DrawInput& input, Paper paper) {
   flow.heading(input.job.about.name);
   write_key_figures(flow, input);
   write_verdicts(flow, input);
+  write_strength(flow, input);
   if (!input.frame.notes.empty()) {
     flow.heading("On site");
     for (const std::string& note : input.frame.notes) flow.bullet(note);

@@ -34,12 +34,16 @@ struct Strength {
   std::vector<Figure> loads;  ///< what is carried, with its source
   std::vector<Check> checks;  ///< worst first within a member; see LoadPath for their order to the ground
   std::vector<LoadPath> paths;
+  std::vector<Check> other_ways;  ///< what is not relied on here: other ways to hang the head, a flight that leans
   std::vector<SpanLimit> limits;
   std::optional<SawtoothResult> sawtooth;  ///< the worst cut stringer
   std::vector<std::string> notes;          ///< assumptions, and when an engineer is needed
 };
 
+/// `quick` leaves out the finite elements: the throat beam stands alone.
+enum class Depth { quick, full };
+
 /// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.
-[[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame);
+[[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth);
 
 }  // namespace pitchboard

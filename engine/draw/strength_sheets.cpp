@@ -1,0 +1,134 @@
+// The calculation: what is carried, every check worst first, every load's way to the ground, and each check figure by
+// figure as it is done by hand.
+
+#include <fmt/format.h>
+
+#include "engine/draw/flow.hpp"
+#include "engine/draw/parts.hpp"
+#include "engine/draw/sheet_words.hpp"
+#include "engine/draw/strength_words.hpp"
+#include "engine/draw/verdict_bar.hpp"
+
+namespace pitchboard {
+namespace {
+
+void write_figures(Flow& flow, const std::vector<Figure>& figures) {
+  Table table{{{"Symbol"},
+               {"What it is", Anchor::start, true},
+               {"Value", Anchor::end},
+               {"Unit"},
+               {"How", Anchor::start, true},
+               {"Source", Anchor::start, true}},
+              {}};
+  for (const Figure& f : figures) {
+    table.rows.push_back({f.symbol, f.words, number_words(f.value), f.unit, f.from,
+                          f.source + (f.from_memory && !f.source.starts_with("from memory") ? " (from memory)" : "")});
+  }
+  flow.table(table);
+}
+
+void write_overview(Flow& flow, const Strength& strength) {
+  flow.heading("Every check, weakest first");
+  flow.paragraph(
+      "Ratio is demand over capacity: 1.00 is just enough. What is not checked has no published value here: find it, "
+      "or "
+      "ask an engineer.");
+  Table table{{{"Verdict"},
+               {"", Anchor::start, false, false, kVerdictBarWidth},
+               {"Member"},
+               {"Where", Anchor::start, true, false, 0, 90},
+               {"What", Anchor::start, true},
+               {"Demand", Anchor::end},
+               {"Capacity", Anchor::end},
+               {"Ratio", Anchor::end},
+               {"Clause", Anchor::start, true, false, 0, 90}},
+              {}};
+  const std::vector<const Check*> rows = weakest_first(strength.checks);
+  for (const Check* check : rows) {
+    table.rows.push_back({verdict_words(check->verdict), "", check->member, check->where, check->what,
+                          demand_words(*check), capacity_words(*check), ratio_words(*check), check->clause});
+  }
+  table.picture = [&](Canvas& canvas, std::size_t row, std::size_t column, const Box& room) {
+    if (column == 1) draw_verdict_bar(canvas, room, rows[row]->verdict);
+  };
+  flow.table(table);
+}
+
+void write_paths(Flow& flow, const Strength& strength) {
+  flow.heading("From the load to the ground");
+  Table table{{{"Load", Anchor::start, true, false, 0, 130},
+               {"Weakest link", Anchor::start, true, false, 0, 130},
+               {"Not checked", Anchor::end},
+               {"Links, with their ratios", Anchor::start, true}},
+              {}};
+  for (const LoadPath& path : strength.paths) {
+    table.rows.push_back(
+        {path.from, weakest_words(strength, path), std::to_string(path.not_checked), links_words(strength, path)});
+  }
+  flow.table(table);
+}
+
+void write_limits(Flow& flow, const Strength& strength) {
+  if (strength.limits.empty()) return;
+  flow.heading("What the guides print");
+  flow.paragraph("These stand beside the computed checks; the worse of the two decides.");
+  Table table{{{"What", Anchor::start, true},
+               {"Is", Anchor::end},
+               {"Limit", Anchor::end},
+               {""},
+               {"Source", Anchor::start, true}},
+              {}};
+  for (const SpanLimit& limit : strength.limits) {
+    table.rows.push_back({limit.what, number_words(limit.is) + " " + limit.unit,
+                          fmt::format("{} {} {}", limit.compare == "at_most" ? "at most" : "at least",
+                                      number_words(limit.limit), limit.unit),
+                          limit.kept() ? "kept" : "not kept", limit.source});
+  }
+  flow.table(table);
+}
+
+void write_sawtooth(Flow& flow, const Strength& strength) {
+  if (!strength.sawtooth) return;
+  const SawtoothResult& plate = *strength.sawtooth;
+  flow.heading("The cut stringer as a plate, by finite elements");
+  flow.paragraph(fmt::format(
+      "The worst stringer as a plate of wood in plane stress, {} nodes in {} six-node triangles, under the full "
+      "uniform "
+      "load: {:.3f} in down at mid-span, {:.3f} in square to the board, {:.0f} psi along the lower edge away from the "
+      "corners. Stress in the inner corners has no finite value in this theory and is not given.",
+      plate.nodes, plate.elements, plate.mid_down, plate.mid_normal, plate.bottom_stress));
+}
+
+}  // namespace
+
+std::vector<Canvas> draw_strength(const DrawInput& in, Paper paper) {
+  if (in.strength.checks.empty()) return {};
+  Flow flow("Strength", "strength", paper, true);
+  flow.paragraph(
+      "Allowable stress design after NDS 2018, from published values. It is a help to whoever decides, not a seal: an "
+      "engineer has to look where a check fails, where one that carries load is not checked, and where this stair is "
+      "not what the figures describe. Values marked from memory have to be looked up first.");
+  for (const std::string& note : in.strength.notes) flow.bullet(note);
+  flow.heading("What is carried");
+  write_figures(flow, in.strength.loads);
+  write_overview(flow, in.strength);
+  write_paths(flow, in.strength);
+  write_limits(flow, in.strength);
+  write_sawtooth(flow, in.strength);
+  for (const Check* check : weakest_first(in.strength.checks)) {
+    if (check->figures.empty() && check->note.empty()) continue;
+    flow.heading(fmt::format("{}, {}: {}", check->where, check->member, check->what));
+    std::string verdict = fmt::format("{} ({})", verdict_words(check->verdict), check->clause);
+    if (check->verdict != Verdict::not_checked)
+      verdict +=
+          fmt::format(": {} against {}, ratio {}.", demand_words(*check), capacity_words(*check), ratio_words(*check));
+    flow.paragraph(verdict, 8.5, true);
+    for (const std::string& words : {check->note, memory_words(*check)}) {
+      if (!words.empty()) flow.paragraph(words, 7.5);
+    }
+    if (!check->figures.empty()) write_figures(flow, check->figures);
+  }
+  return flow.take();
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,87 @@
+#include "engine/draw/strength_words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/draw/sheet_words.hpp"
+
+namespace pitchboard {
+namespace {
+
+std::string grouped(double whole) {
+  std::string digits = fmt::format("{:.0f}", std::abs(whole));
+  for (std::size_t at = digits.size(); at > 3; at -= 3) digits.insert(at - 3, ",");
+  return (whole < 0 ? "-" : "") + digits;
+}
+
+std::string with_unit(double value, const std::string& unit) {
+  return number_words(value) + (unit.empty() ? "" : " " + unit);
+}
+
+}  // namespace
+
+std::string number_words(double value) {
+  if (std::abs(value) >= 999.5) return grouped(std::round(value));
+  return fmt::format("{:.4g}", std::abs(value) < 1e-9 ? 0.0 : value);
+}
+
+std::string demand_words(const Check& check) {
+  return check.demand == 0 && check.unit.empty() ? "" : with_unit(check.demand, check.unit);
+}
+
+std::string capacity_words(const Check& check) {
+  return check.verdict == Verdict::not_checked ? "not known" : with_unit(check.capacity, check.unit);
+}
+
+std::string ratio_words(const Check& check) {
+  if (check.verdict == Verdict::not_checked) return "";
+  return check.capacity > 0 ? fmt::format("{:.2f}", check.ratio) : "none";
+}
+
+std::string memory_words(const Check& check) {
+  std::vector<std::string> symbols;
+  for (const Figure& figure : check.figures) {
+    if (figure.from_memory && std::ranges::find(symbols, figure.symbol) == symbols.end())
+      symbols.push_back(figure.symbol);
+  }
+  return symbols.empty() ? "" : fmt::format("From memory: {}.", fmt::join(symbols, ", "));
+}
+
+std::vector<const Check*> weakest_first(const std::vector<Check>& checks) {
+  std::vector<const Check*> out;
+  for (const Check& check : checks) out.push_back(&check);
+  const auto rank = [](const Check* check) {
+    return check->verdict == Verdict::not_checked ? -1.0 : check->capacity > 0 ? check->ratio : 1e9;
+  };
+  std::ranges::stable_sort(out, std::ranges::greater(), rank);
+  return out;
+}
+
+std::vector<VerdictCount> strength_counts(const Strength& strength) {
+  std::vector<VerdictCount> out;
+  for (const Verdict verdict : {Verdict::fail, Verdict::not_checked, Verdict::pass}) {
+    const auto count = std::ranges::count(strength.checks, verdict, &Check::verdict);
+    if (count > 0) out.push_back({verdict, fmt::format("{} {}", count, verdict_words(verdict))});
+  }
+  return out;
+}
+
+std::string links_words(const Strength& strength, const LoadPath& path) {
+  std::string out;
+  for (const std::size_t link : path.links) {
+    const Check& check = strength.checks[link];
+    const std::string ratio = check.verdict == Verdict::not_checked ? "not checked" : ratio_words(check);
+    out += fmt::format("{}{} {} {}", out.empty() ? "" : " > ", check.where, check.what, ratio);
+  }
+  return out;
+}
+
+std::string weakest_words(const Strength& strength, const LoadPath& path) {
+  if (!path.weakest) return "nothing on this way could be checked";
+  const Check& check = strength.checks[*path.weakest];
+  return fmt::format("{}, {}: {}", check.where, check.what, ratio_words(check));
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,63 @@
+#pragma once
+// The calculation of one frame while it grows: loads, checks and paths, and the small makers that every part of it
+// uses. Internal to strength.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/strength/frame_joint.hpp"
+#include "engine/strength/frame_reading.hpp"
+#include "engine/strength/limits.hpp"
+#include "engine/strength/members.hpp"
+#include "engine/strength/strength.hpp"
+
+namespace pitchboard {
+
+struct GuideRow {
+  std::string_view key, words, compare;
+  double limit = 0;  ///< inches
+  std::string_view source;
+  bool from_memory = false;
+};
+
+/// Indices in Strength::checks, from the load to the ground.
+using Links = std::vector<std::size_t>;
+
+struct Calculator {
+  const Job& job;
+  const Flight& flight;
+  const Frame& frame;
+  LoadSet loads;
+  Strength out;
+
+  Calculator(const Job& job_, const Flight& flight_, const Frame& frame_);
+
+  /// The part as a member; `duration`: key in data/strength/limits.
+  [[nodiscard]] Timber timber(std::size_t part, std::string member, std::string_view duration) const;
+  std::size_t add(Check check);
+  Links add(std::vector<Check> checks);
+  /// Adds a joint: the worst of the forces, each on `loaded`, shared by all the fasteners.
+  std::size_t joint(std::string member, std::string where, std::string what, std::vector<std::size_t> fasteners,
+                    std::size_t loaded, const std::vector<ForceVector>& forces, std::string_view duration);
+  /// Adds a link that has no published value here.
+  std::size_t unknown(std::string member, std::string where, std::string what, double demand, std::string note);
+  /// Adds a link whose capacity comes from its maker's report, if the job has it.
+  std::size_t reported(std::string member, std::string where, std::string what, double demand,
+                       std::optional<double> value, const std::string& input);
+  void path(std::string from, Links links);
+};
+
+/// From any tread to the ground. RETURNS the links from the stringers on, for what else leans on them.
+Links walk_paths(Calculator& calculator);
+/// From any point of a rail to the stringer or the ground.
+void guard_paths(Calculator& calculator, const Links& below);
+/// The line of support under long stringers: beam, posts, piers. `reaction`: the most that one stringer brings.
+Links mid_support_links(Calculator& calculator, double reaction, double rise, double going);
+/// The worst cut stringer as a plate.
+void check_plate(Calculator& calculator);
+/// Other ways to hang a stringer's head, and the flight that only leans: beside the checks, for whoever builds
+/// otherwise.
+void other_ways(Calculator& calculator, std::size_t stringer, double reaction, const Thrust& thrust);
+
+}  // namespace pitchboard

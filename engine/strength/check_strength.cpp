@@ -1,0 +1,174 @@
+// The driver: loads, the way of every load to the ground, what the guides print, and the plate beside the beam.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "data/guide_limits.hpp"
+#include "engine/base/catalog.hpp"
+#include "engine/strength/calculator.hpp"
+
+namespace pitchboard {
+namespace {
+
+void add_guide(Calculator& c, std::string_view key, double is) {
+  const auto row = std::ranges::find(kGuideRows, key, &GuideRow::key);
+  if (row == std::end(kGuideRows)) return;
+  c.out.limits.push_back({std::string(row->words), is, row->limit, "in", std::string(row->compare),
+                          std::string(row->source), row->from_memory});
+}
+
+/// What guides print for such stringers, whatever the calculation says.
+void add_guides(Calculator& c) {
+  const bool solid = c.flight.kind == StringerKind::solid;
+  double longest = 0;
+  for (const StringerReading& stringer : stringers_of(c.frame)) {
+    for (const double span : stringer.spans) longest = std::max(longest, span);
+  }
+  if (const SpanLimitRow* row = find_span_limit(solid ? "solid" : "cut")) {
+    c.out.limits.push_back({fmt::format("level span of a {} stringer", solid ? "solid" : "cut"), longest, row->limit,
+                            "in", "at_most", std::string(row->source), false});
+  }
+  if (!solid) {
+    add_guide(c, "throat", in_inches(c.frame.throat));
+    add_guide(c, c.flight.tread_thickness < inches(1.25) ? "spacing-thin" : "spacing", tread_span(c.frame).middles);
+  }
+}
+
+void add_notes(Calculator& c) {
+  if (!c.job.place.pack.starts_with("irc-") && !c.job.place.pack.starts_with("ibc-")) {
+    c.out.notes.push_back(
+        "The method is the American one, and so are the loads unless the job gives its own: what the local standard "
+        "asks "
+        "decides.");
+  }
+  if (c.flight.kind != StringerKind::solid) {
+    c.out.notes.push_back(
+        "No laboratory tests of notched stringers of sawn lumber are known to this program. Lumber is graded for its "
+        "whole "
+        "width: a knot at a notch weakens it more than the figures tell. Choose boards without knots at the corners, "
+        "and "
+        "finish the inner corners with a handsaw.");
+  }
+  c.out.notes.push_back(
+      "Not in these figures: rot, old cracks, boards worse than their stamp, wind and snow, and the house itself. Have "
+      "an "
+      "engineer look where rail posts are bolted to thin wood, where the house band is hidden, and where the ground is "
+      "fill "
+      "or wet.");
+}
+
+}  // namespace
+
+Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& frame_)
+    : job(job_), flight(flight_), frame(frame_), loads(loads_for(job_)) {
+  out.loads = loads.figures;
+}
+
+Timber Calculator::timber(std::size_t part, std::string member, std::string_view duration) const {
+  const Part& wood = frame.parts[part];
+  Timber out_timber;
+  out_timber.part = std::move(member);
+  out_timber.mark = wood.mark;
+  out_timber.member = member_of(wood);
+  out_timber.service = service_of(job, wood);
+  const LimitRow& row = limit(duration, job.place.pack);
+  out_timber.service.load_duration = row.value;
+  out_timber.service.duration_words = row.words;
+  out_timber.service.duration_from_memory = row.from_memory;
+  out_timber.values = reference_values(job.wood, out_timber.member, out_timber.why_not);
+  return out_timber;
+}
+
+std::size_t Calculator::add(Check check) {
+  out.checks.push_back(std::move(check));
+  return out.checks.size() - 1;
+}
+
+Links Calculator::add(std::vector<Check> checks) {
+  Links links;
+  for (Check& check : checks) links.push_back(add(std::move(check)));
+  return links;
+}
+
+std::size_t Calculator::joint(std::string member, std::string where, std::string what,
+                              std::vector<std::size_t> fasteners, std::size_t loaded,
+                              const std::vector<ForceVector>& forces, std::string_view duration) {
+  const LimitRow& row = limit(duration, job.place.pack);
+  Check worst;
+  worst.note = "Nothing joins these parts.";
+  const auto rank = [](const Check& check) {
+    return check.verdict == Verdict::not_checked ? -1.0 : check.capacity > 0 ? check.ratio : 1e9;
+  };
+  bool first = true;
+  for (const ForceVector& force : forces) {
+    if (fasteners.empty()) break;
+    Check check = check_joint(job, frame, {fasteners, loaded, force, row.value, std::string(row.words)});
+    if (first || rank(check) > rank(worst)) worst = std::move(check);
+    first = false;
+  }
+  worst.member = std::move(member);
+  worst.where = std::move(where);
+  worst.what = std::move(what);
+  return add(std::move(worst));
+}
+
+std::size_t Calculator::unknown(std::string member, std::string where, std::string what, double demand,
+                                std::string note) {
+  Check check;
+  check.member = std::move(member);
+  check.where = std::move(where);
+  check.what = std::move(what);
+  check.clause = "no published value";
+  check.demand = demand;
+  if (demand > 0) check.unit = "lb";
+  check.note = std::move(note);
+  return add(std::move(check));
+}
+
+std::size_t Calculator::reported(std::string member, std::string where, std::string what, double demand,
+                                 std::optional<double> value, const std::string& input) {
+  if (!value) {
+    return unknown(std::move(member), std::move(where), std::move(what), demand,
+                   fmt::format("Buy one whose maker's report gives at least {:.0f} lb, and write its value into {}.",
+                               demand, input));
+  }
+  Check check;
+  check.member = std::move(member);
+  check.where = std::move(where);
+  check.what = std::move(what);
+  check.clause = "maker's report";
+  check.demand = demand;
+  check.capacity = *value;
+  check.unit = "lb";
+  check.figures = {{"R", "allowable load in the maker's report", *value, "lb", "", "job: " + input, false}};
+  return add(weighed(std::move(check)));
+}
+
+void Calculator::path(std::string from, Links links) {
+  LoadPath way;
+  way.from = std::move(from);
+  way.links = std::move(links);
+  for (const std::size_t link : way.links) {
+    const Check& check = out.checks[link];
+    if (check.verdict == Verdict::not_checked) {
+      ++way.not_checked;
+      continue;
+    }
+    const auto worth = [&](std::size_t i) { return out.checks[i].capacity > 0 ? out.checks[i].ratio : 1e9; };
+    if (!way.weakest || worth(link) > worth(*way.weakest)) way.weakest = link;
+  }
+  out.paths.push_back(std::move(way));
+}
+
+Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth) {
+  Calculator calculator(job, flight, frame);
+  const Links below = walk_paths(calculator);
+  guard_paths(calculator, below);
+  add_guides(calculator);
+  if (depth == Depth::full) check_plate(calculator);
+  add_notes(calculator);
+  return std::move(calculator.out);
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,344 @@
+// From any point of a rail to the stringer or the ground: rails, brackets, posts, bolts, and what keeps the stringer
+// from rolling; balusters and handrail on their way to the rails and posts.
+//
+// MODEL  A guard's push comes at the top of the cap, level and square to the stair. A bolted post turns about its lower
+//        bolt, so the upper one is pulled. That pull goes back into the frame through a hold-down where there is one;
+//        without it, the treads' screws hold the stringer's upper edge and blocking its lower one.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/frame/post_ties.hpp"
+#include "engine/job/words.hpp"
+#include "engine/strength/calculator.hpp"
+
+namespace pitchboard {
+namespace {
+
+constexpr std::string_view kGuard = "duration.guard";
+/// Bolt holes are this much wider than the bolt. SOURCE NDS 2018 12.1.3: 1/32 to 1/16 in.
+constexpr double kHoleOver = 1.0 / 16.0;
+/// Blocks further from a post than this do not hold its stringer there. SOURCE own judgement: a step's length.
+constexpr double kBlockNear = 14.0;
+
+struct SidePart {
+  const Calculator& c;
+  Line line;
+  double outwards;  ///< +1 or -1 along y
+  [[nodiscard]] bool has(std::size_t part) const { return c.frame.parts[part].side == line; }
+  [[nodiscard]] std::vector<std::size_t> parts(PartKind kind) const {
+    std::vector<std::size_t> out = parts_of(c.frame, kind);
+    std::erase_if(out, [&](std::size_t part) { return !has(part); });
+    return out;
+  }
+};
+
+double slope_length(const Calculator& c, double level) {
+  return level * std::hypot(in_inches(c.flight.unit_rise), in_inches(c.flight.going)) / in_inches(c.flight.going);
+}
+
+std::vector<ForceVector> any_direction(double force) { return {{0, force, 0}, {0, -force, 0}, {0, 0, -force}}; }
+
+bool is_item(const Frame& frame, std::size_t part, std::string_view item) {
+  return frame.parts[part].section.nominal == item;
+}
+
+// ----------------------------------------------------------------------------------------------------------------
+// posts
+
+/// The upper and lower bolt of a post in a stringer, or the nearest two if it has more.
+std::vector<std::size_t> bolts_of(const Frame& frame, std::size_t post, std::size_t stringer) {
+  std::vector<std::size_t> bolts = fasteners_between(frame, post, stringer);
+  std::ranges::sort(bolts, std::ranges::greater(), [&](std::size_t f) { return frame.fasteners[f].head.z; });
+  return bolts;
+}
+
+std::optional<std::size_t> stringer_of(const Frame& frame, std::size_t post) {
+  for (const std::size_t other : fixed_to(frame, post)) {
+    if (frame.parts[other].kind == PartKind::stringer) return other;
+  }
+  return std::nullopt;
+}
+
+/// Height that wood between the stringers holds this stringer's lower edge at, near the post.
+std::optional<double> lower_hold(const Frame& frame, std::size_t stringer, double x) {
+  std::optional<double> low;
+  for (std::size_t i = 0; i < frame.parts.size(); ++i) {
+    const Part& part = frame.parts[i];
+    if (part.kind != PartKind::block && part.kind != PartKind::support_beam) continue;
+    const std::vector<std::size_t> held = fixed_to(frame, i);
+    if (std::ranges::find(held, stringer) == held.end()) continue;
+    const auto extents = box(part.solid);
+    if (std::abs(in_inches(extents[0].middle()) - x) > kBlockNear) continue;
+    const double at = in_inches(extents[2].from);
+    low = low ? std::min(*low, at) : at;
+  }
+  return low;
+}
+
+/// Screws of the treads beside the post into its stringer, and how high they lie.
+std::vector<std::size_t> tread_screws(const Frame& frame, std::size_t stringer, double x, double going) {
+  std::vector<std::size_t> out;
+  for (std::size_t f = 0; f < frame.fasteners.size(); ++f) {
+    const Fastener& fastener = frame.fasteners[f];
+    const bool here = std::ranges::find(fastener.joins, stringer) != fastener.joins.end();
+    const bool tread = std::ranges::any_of(fastener.joins,
+                                           [&](std::size_t part) { return frame.parts[part].kind == PartKind::tread; });
+    if (here && tread && std::abs(in_inches(fastener.head.x) - x) <= going) out.push_back(f);
+  }
+  return out;
+}
+
+/// The pull of the upper bolt, back into the frame.
+void add_pull_links(Calculator& c, const SidePart& side, std::size_t post, std::size_t stringer, std::size_t upper,
+                    const GuardPostForces& forces, double top, Links& links) {
+  const std::string where = c.frame.parts[post].mark;
+  for (const std::size_t other : c.frame.fasteners[upper].joins) {
+    if (!is_item(c.frame, other, "hold-down")) continue;
+    const double pull = forces.upper_tension;
+    links.push_back(
+        c.reported("post", where, "the hold-down", pull, c.job.rails.hold_down_value, "rails.hold_down_value"));
+    for (const std::size_t block : fixed_to(c.frame, other)) {
+      if (c.frame.parts[block].kind != PartKind::block) continue;
+      links.push_back(c.joint("post", where, "the hold-down's screws into its block",
+                              fasteners_between(c.frame, other, block), other, {{0, side.outwards * pull, 0}}, kGuard));
+      std::vector<std::size_t> ties;  // from the block into the next stringer, through its angle or straight
+      for (const std::size_t angle : fixed_to(c.frame, block)) {
+        if (c.frame.parts[angle].kind != PartKind::connector || is_item(c.frame, angle, "hold-down")) continue;
+        for (const std::size_t next : fixed_to(c.frame, angle)) {
+          if (c.frame.parts[next].kind != PartKind::stringer || next == stringer) continue;
+          ties = fasteners_between(c.frame, angle, block);
+          links.push_back(c.joint("post", where, "screws that tie the block to the next stringer", ties, block,
+                                  {{0, side.outwards * pull, 0}}, kGuard));
+        }
+      }
+      return;
+    }
+    return;
+  }
+  // No hold-down: the stringer must not roll.
+  const double x = in_inches(box(c.frame.parts[post].solid)[0].middle());
+  const std::optional<double> low = lower_hold(c.frame, stringer, x);
+  const std::vector<std::size_t> screws = tread_screws(c.frame, stringer, x, in_inches(c.flight.going));
+  if (!low || screws.empty()) {
+    links.push_back(
+        c.unknown("post", where, "what keeps the stringer from rolling", forces.upper_tension,
+                  "Nothing between the stringers near this post holds the stringer's lower edge: a hold-down and "
+                  "blocking would (rails.hold_downs)."));
+    return;
+  }
+  double high = -1e9;
+  for (const std::size_t screw : screws) high = std::max(high, in_inches(c.frame.fasteners[screw].head.z));
+  const double arm = std::max(high - *low, 1.0), force = c.loads.rail * (top - *low) / arm;
+  const std::size_t link = c.joint("post", where, "treads' screws, that keep the stringer from rolling", screws,
+                                   stringer, {{0, side.outwards * force, 0}}, kGuard);
+  std::vector<Figure>& figures = c.out.checks[link].figures;
+  figures.insert(figures.begin(),
+                 {{"P_g", "push at the top of the guard", c.loads.rail, "lb", "", "loads", false},
+                  {"h_b", "height of the push over the blocking's lower edge", top - *low, "in", "", "frame", false},
+                  {"h_s", "height of the treads over it", arm, "in", "", "frame", false},
+                  {"F", "pull across the treads' screws", force, "lb", "P_g h_b / h_s", "statics", false}});
+  links.push_back(link);
+}
+
+/// A post in concrete: the ground beside it holds it.
+Check check_embedded_post(const Calculator& c, std::size_t post, std::size_t footing, double top) {
+  const auto pier = box(c.frame.parts[footing].solid);
+  const double depth = in_inches(pier[2].size());
+  const Length width = std::min(pier[0].size(), pier[1].size());
+  const Length height = inches(top) - pier[2].to;
+  const double soil = post_footing_figure("bearing");
+  Check check;
+  check.member = "post";
+  check.where = c.frame.parts[post].mark;
+  check.what = "depth of the concrete round its foot";
+  check.clause = "IBC 1807.3.2.1";
+  check.demand = in_inches(pole_depth(pounds(c.loads.rail), height, width, soil));
+  check.capacity = depth;
+  check.unit = "in";
+  check.figures = {
+      {"P_g", "push at the top of the guard", c.loads.rail, "lb", "", "loads", false},
+      {"h", "height of the push over the concrete", in_inches(height), "in", "", "frame", false},
+      {"b", "width of the concrete", in_inches(width), "in", "", "frame", false},
+      {"S", "what the soil bears sideways, for each foot of depth", soil, "psf/ft", "", "IBC Table 1806.2", true},
+      {"d", "depth needed", check.demand, "in", "A/2 (1 + sqrt(1 + 4.36 h/A)), A = 2.34 P_g/(S d/3 b)",
+       "IBC 1807.3.2.1", true}};
+  return weighed(std::move(check));
+}
+
+Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
+  Links links;
+  const Part& part = c.frame.parts[post];
+  const double top = in_inches(box(part.solid)[2].to) + in_inches(c.job.rails.cap.empty() ? Length() : inches(1.5));
+  for (const std::size_t footing : parts_of(c.frame, PartKind::footing)) {
+    const auto pier = box(c.frame.parts[footing].solid), mine = box(part.solid);
+    const bool inside = overlap(pier[0], mine[0]) > Length() && overlap(pier[1], mine[1]) > Length() &&
+                        overlap(pier[2], mine[2]) > inches(1.0);
+    if (!inside) continue;
+    GuardPost guard;
+    guard.post = c.timber(post, "post", kGuard);
+    guard.load = c.loads.rail;
+    guard.height = top - in_inches(pier[2].to);
+    guard.bolt_spacing = in_inches(pier[2].size());
+    links = c.add(check_guard_post(guard));
+    links.push_back(c.add(check_embedded_post(c, post, footing, top)));
+    return links;
+  }
+  const std::optional<std::size_t> stringer = stringer_of(c.frame, post);
+  const std::vector<std::size_t> bolts = stringer ? bolts_of(c.frame, post, *stringer) : std::vector<std::size_t>();
+  if (bolts.size() < 2) {
+    return {c.unknown("post", part.mark, "what holds this post", c.loads.rail,
+                      "It stands already, or hangs on what this program has not drawn: look at it.")};
+  }
+  const Fastener& upper = c.frame.fasteners[bolts.front()];
+  GuardPost guard;
+  guard.post = c.timber(post, "post", kGuard);
+  guard.load = c.loads.rail;
+  guard.height = top - in_inches(upper.head.z);
+  guard.bolt_spacing = in_inches(upper.head.z - c.frame.fasteners[bolts.back()].head.z);
+  guard.hole = in_inches(upper.diameter) + kHoleOver;
+  const GuardPostForces forces = guard_post_forces(guard);
+  links = c.add(check_guard_post(guard));
+  links.push_back(c.joint("post", part.mark, "upper bolt, pulled", {bolts.front()}, post,
+                          {{0, side.outwards * forces.upper_tension, 0}}, kGuard));
+  links.push_back(c.joint("post", part.mark, "both bolts, pressed down", bolts, post, {{0, 0, -c.loads.rail}}, kGuard));
+  add_pull_links(c, side, post, *stringer, bolts.front(), forces, top, links);
+  return links;
+}
+
+// ----------------------------------------------------------------------------------------------------------------
+// rails
+
+/// Screws of the brackets that hold a rail, worst direction of the push.
+void add_bracket_links(Calculator& c, std::size_t rail, Links& links) {
+  for (const std::size_t bracket : fixed_to(c.frame, rail)) {
+    if (!is_item(c.frame, bracket, "rail-bracket")) continue;
+    links.push_back(c.joint("rail", c.frame.parts[rail].mark, "a bracket's screws into the rail",
+                            fasteners_between(c.frame, bracket, rail), rail, any_direction(c.loads.rail), kGuard));
+    for (const std::size_t post : fixed_to(c.frame, bracket)) {
+      if (post == rail) continue;
+      links.push_back(c.joint("rail", c.frame.parts[rail].mark, "a bracket's screws into the post",
+                              fasteners_between(c.frame, bracket, post), bracket, any_direction(c.loads.rail), kGuard));
+    }
+    links.push_back(c.unknown("rail", c.frame.parts[rail].mark, "the bracket itself", c.loads.rail,
+                              "Bent metal: take its value from its maker's report."));
+    return;  // both ends are alike
+  }
+}
+
+Links rail_links(Calculator& c, const SidePart& side, std::size_t rail) {
+  const Interval bay = extent_a(c.frame.parts[rail].solid.outline);
+  RailSpan span;
+  span.carries = {{c.timber(rail, "rail", kGuard), true}};
+  // The cap is screwed down on the rail along its length, so both bend together.
+  for (const std::size_t cap : side.parts(PartKind::cap)) {
+    if (overlap(extent_a(c.frame.parts[cap].solid.outline), bay) < bay.size() * 0.9) continue;
+    Timber board = c.timber(cap, "cap", kGuard);
+    board.member.width = in_inches(c.frame.parts[cap].solid.span.size());  // ripped
+    span.carries.push_back({board, false});
+    break;
+  }
+  span.span = slope_length(c, in_inches(bay.size()));
+  span.point = c.loads.rail;
+  span.along = c.loads.rail_along;
+  Links links = c.add(check_rail(span));
+  span.level = false;
+  const Links down = c.add(check_rail(span));
+  links.insert(links.end(), down.begin(), down.end());
+  add_bracket_links(c, rail, links);
+  return links;
+}
+
+// ------------------------------------------------------------------------------------------------ balusters and
+// handrail
+
+Links baluster_links(Calculator& c, const std::vector<std::size_t>& balusters) {
+  const Part& part = c.frame.parts[balusters.front()];
+  Baluster baluster;
+  baluster.wood = c.timber(balusters.front(), "baluster", kGuard);
+  baluster.wood.mark = marks_of(c.frame, balusters);
+  baluster.metal = part.section.nominal.starts_with("round");
+  baluster.span = in_inches(extent_b(part.solid.outline).size());
+  baluster.infill = c.loads.infill;
+  if (balusters.size() > 1) {
+    baluster.spacing = std::abs(in_inches(extent_a(c.frame.parts[balusters[1]].solid.outline).middle() -
+                                          extent_a(part.solid.outline).middle()));
+  } else {
+    baluster.spacing = 12.0;
+  }
+  Links links = c.add(check_baluster(baluster));
+  for (const std::size_t rail : fixed_to(c.frame, balusters.front())) {
+    // One end alone when the push comes beside a rail.
+    links.push_back(c.joint("baluster", baluster.wood.mark, "screw into the " + c.frame.parts[rail].use,
+                            fasteners_between(c.frame, balusters.front(), rail), balusters.front(),
+                            {{0, c.loads.infill, 0}, {0, -c.loads.infill, 0}}, kGuard));
+    break;
+  }
+  return links;
+}
+
+Links handrail_links(Calculator& c, const std::vector<std::size_t>& pieces) {
+  Links links;
+  std::vector<double> held;
+  std::vector<std::size_t> brackets;
+  for (const std::size_t piece : pieces) {
+    for (const std::size_t bracket : fixed_to(c.frame, piece)) {
+      if (!is_item(c.frame, bracket, "handrail-bracket")) continue;
+      brackets.push_back(bracket);
+      held.push_back(in_inches(extent_a(c.frame.parts[bracket].solid.outline).middle()));
+    }
+  }
+  std::ranges::sort(held);
+  RailSpan span;
+  span.carries = {{c.timber(pieces.front(), "handrail", kGuard), true}};
+  for (std::size_t i = 0; i + 1 < held.size(); ++i)
+    span.span = std::max(span.span, slope_length(c, held[i + 1] - held[i]));
+  span.point = c.loads.rail;
+  if (span.span > 0) links = c.add(check_rail(span));
+  if (brackets.empty()) return links;
+  const std::size_t bracket = brackets.front();
+  for (const std::size_t behind : fixed_to(c.frame, bracket)) {
+    if (std::ranges::find(pieces, behind) != pieces.end()) continue;
+    links.push_back(c.joint("handrail", c.frame.parts[bracket].mark, "a bracket's screws",
+                            fasteners_between(c.frame, bracket, behind), bracket, any_direction(c.loads.rail), kGuard));
+  }
+  links.push_back(c.unknown("handrail", c.frame.parts[bracket].mark, "the bracket itself", c.loads.rail,
+                            "Cast or bent metal: take its value from its maker's report."));
+  return links;
+}
+
+void side_paths(Calculator& c, const SidePart& side, const Links& below) {
+  const std::string name(word(side.line));
+  Links posts;  // the worst post stands at the end of every way over the rails
+  for (const PartKind kind : {PartKind::post, PartKind::existing}) {
+    for (const std::size_t post : side.parts(kind)) {
+      if (kind == PartKind::existing && !c.frame.parts[post].mark.starts_with("post")) continue;
+      Links links = post_links(c, side, post);
+      posts.insert(posts.end(), links.begin(), links.end());
+      links.insert(links.end(), below.begin(), below.end());
+      c.path(fmt::format("{:.0f} lb at the top of post {}", c.loads.rail, c.frame.parts[post].mark), std::move(links));
+    }
+  }
+  const auto way = [&](std::string from, Links links) {
+    links.insert(links.end(), posts.begin(), posts.end());
+    c.path(std::move(from), std::move(links));
+  };
+  for (const std::size_t rail : side.parts(PartKind::top_rail)) {
+    way(fmt::format("{:.0f} lb on rail {}", c.loads.rail, c.frame.parts[rail].mark), rail_links(c, side, rail));
+  }
+  if (const auto balusters = side.parts(PartKind::baluster); !balusters.empty())
+    way(fmt::format("{:.0f} lb on 1 sq ft of the {} guard", c.loads.infill, name), baluster_links(c, balusters));
+  if (const auto pieces = side.parts(PartKind::handrail); !pieces.empty())
+    way(fmt::format("{:.0f} lb on the {} handrail", c.loads.rail, name), handrail_links(c, pieces));
+}
+
+}  // namespace
+
+void guard_paths(Calculator& c, const Links& below) {
+  if (c.frame.guard_left) side_paths(c, {c, Line::left, -1.0}, below);
+  if (c.frame.guard_right) side_paths(c, {c, Line::right, 1.0}, below);
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,74 @@
+// `check --fix`: what it proposes passes when planned afresh, and nothing smaller or cheaper does.
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "engine/least_change.hpp"
+#include "tests/frame_fixture.hpp"
+
+using namespace pitchboard;
+
+namespace {
+
+Plan planned(Job job) {
+  job.about.name = "test";
+  Result<Plan> plan = make_plan(job, Depth::quick);
+  EXPECT_TRUE(plan);
+  return *plan;
+}
+
+std::size_t failing(const Plan& plan) {
+  return static_cast<std::size_t>(std::ranges::count(plan.strength.checks, Verdict::fail, &Check::verdict));
+}
+
+/// A stair without rails, its treads too limp for its few stringers.
+Job limp() {
+  Job job = steps(5, 7.25);
+  job.rails.left = job.rails.right = SideRail::none;
+  job.stair.treads = TreadMake::two_5_4x6;
+  job.stringers.spacing_at_most = inches(16);
+  job.wood.species = "western-cedar";
+  return job;
+}
+
+}  // namespace
+
+TEST(LeastChange, WhatItProposesPassesWhenPlannedAfresh) {
+  const Plan before = planned(limp());
+  ASSERT_GT(failing(before), 0u);
+  const Remedy remedy = least_change(before);
+  ASSERT_FALSE(remedy.changes.empty());
+  ASSERT_TRUE(remedy.left.empty()) << remedy.left.front();
+  const Plan after = planned(remedy.job);
+  EXPECT_EQ(failing(after), 0u);
+  EXPECT_TRUE(after.frame.clashes.empty());
+  EXPECT_EQ(after.order.total.cents - before.order.total.cents, remedy.dearer.cents);
+}
+
+TEST(LeastChange, AStairThatPassesIsLeftAsItIs) {
+  Job job = least_change(planned(limp())).job;
+  const Remedy again = least_change(planned(job));
+  EXPECT_TRUE(again.changes.empty());
+  EXPECT_TRUE(again.left.empty());
+}
+
+TEST(LeastChange, EveryChangeIsNeeded) {
+  const Plan before = planned(limp());
+  const Remedy remedy = least_change(before);
+  // Cheapest of all sets: a plan with one change left out cannot pass, or it would have been found.
+  EXPECT_LE(remedy.changes.size(), 2u);
+  for (const Change& change : remedy.changes) {
+    EXPECT_FALSE(change.key.empty());
+    EXPECT_FALSE(change.value.empty());
+    EXPECT_FALSE(change.why.empty());
+  }
+}
+
+TEST(LeastChange, WhatItCannotMendIsNamed) {
+  Job job = limp();
+  job.loads.live = 1000;  // a warehouse
+  job.loads.tread = 5000;
+  const Remedy remedy = least_change(planned(job));
+  EXPECT_FALSE(remedy.left.empty());
+}
