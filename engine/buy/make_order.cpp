@@ -31,10 +31,16 @@ std::string_view plural(PartKind kind) {
       return "handrail";
     case PartKind::baluster:
       return "balusters";
+    case PartKind::support_beam:
+      return "support beam";
+    case PartKind::support_post:
+      return "support posts";
     case PartKind::connector:
       return "connectors";
     case PartKind::pad_layer:
       return "landing";
+    case PartKind::footing:
+      return "piers";
     case PartKind::existing:
       break;
   }

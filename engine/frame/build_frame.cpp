@@ -25,6 +25,7 @@ Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool h
   if (left.size() < 2) frame.handrail_left = false;
   if (right.size() < 2) frame.handrail_right = false;
 
+  add_mid_supports(frame, layout, stringers);
   add_treads(frame, layout, stringers);
   if (flight.landing.fall != 0.0 || flight.landing.cross_fall != 0.0) {
     frame.notes.push_back("Scribe each stringer foot to the landing: it is not level.");

@@ -27,9 +27,13 @@ enum class PartKind {
   cap,
   handrail,
   baluster,
-  connector,  ///< bent or welded metal, bought: stringer connectors, rail brackets, handrail brackets, angles
-  pad_layer,  ///< pavers, bedding sand, compacted base, concrete
-  existing    ///< what is there already: rim, deck boards, posts, pad
+  support_beam,  ///< under long stringers, across the stair
+  support_post,  ///< carries a support beam
+  connector,     ///< bent or welded metal, bought: stringer connectors, rail brackets, handrail brackets, angles,
+                 ///< post bases
+  pad_layer,     ///< pavers, bedding sand, compacted base, concrete
+  footing,       ///< concrete pier in the ground
+  existing       ///< what is there already: rim, deck boards, posts, pad
 };
 
 /// Dressed cross-section of a board. `width` >= `thickness`.

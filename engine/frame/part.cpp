@@ -17,7 +17,8 @@ Length board_length(const Part& part) {
 }
 
 bool is_cut_from_board(PartKind kind) {
-  return kind != PartKind::connector && kind != PartKind::pad_layer && kind != PartKind::existing;
+  return kind != PartKind::connector && kind != PartKind::pad_layer && kind != PartKind::footing &&
+         kind != PartKind::existing;
 }
 
 }  // namespace pitchboard
