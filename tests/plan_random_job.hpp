@@ -31,6 +31,7 @@ class RandomJob {
     wood();
     yard();
     room();
+    supports();
     job_.saw.mitre_limit_degrees = of({45.0, 50.0, 60.0});
     return job_;
   }
@@ -227,6 +228,13 @@ class RandomJob {
       room.obstacles.push_back({"downspout", {from, from + inches(8)}, {inches(2), inches(14)}});
     }
     if (one_in(4)) room.overheads.push_back({"eave", {inches(0), taped(12, 40)}, taped(70, 110)});
+  }
+
+  /// Mostly as many as the span asks for, else from none to three.
+  void supports() {
+    if (one_in(5)) job_.stringers.mid_supports = static_cast<int>(below(4));
+    if (one_in(5)) job_.loads.soil = of({1000.0, 2000.0, 3000.0});
+    if (one_in(8)) job_.loads.live = of({60.0, 100.0});
   }
 
   std::mt19937 random_;

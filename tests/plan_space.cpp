@@ -171,7 +171,8 @@ class Space {
       held[p] = true;
     };
     for (std::size_t p = 0; p < frame_.parts.size(); ++p) {
-      if (fixed(frame_.parts[p]) || frame_.parts[p].kind == PartKind::pad_layer) reach(p);
+      const PartKind kind = frame_.parts[p].kind;
+      if (fixed(frame_.parts[p]) || kind == PartKind::pad_layer || kind == PartKind::footing) reach(p);
     }
     while (!reached.empty()) {
       const std::size_t here = reached.back();

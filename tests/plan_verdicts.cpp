@@ -158,12 +158,47 @@ class Inspector {
     if (!walked_.treads.empty()) seen["clear_width"].see(to - from);
   }
 
+  /// Longest level stretch under a stringer where a hand that slides along its lower edge feels no beam.
+  [[nodiscard]] double unsupported(const Solid& s) const {
+    const double rise = plan_.flight.unit_rise.raw(), going = plan_.flight.going.raw(), step = std::hypot(rise, going);
+    const auto off = [&](own::Flat p) { return (p.a * rise + p.b * going) / step; };
+    double lowest = 1e9, head = 1e9, heel = -1e9;
+    for (const own::Flat p : s.outline) {
+      lowest = std::min(lowest, off(p));
+      head = std::min(head, p.a);
+    }
+    for (const own::Flat p : s.outline) {
+      if (off(p) < lowest + 1e-4) heel = std::max(heel, p.a);
+    }
+    const auto edge = [&](double x) { return (lowest * step - x * rise) / going; };
+    const auto on_beam = [&](double x) {
+      return std::ranges::any_of(plan_.frame.parts, [&](const Part& part) {
+        return part.kind == PartKind::support_beam && Solid(part.solid).has({x, (s.from + s.to) / 2, edge(x) - 1e-3});
+      });
+    };
+    const auto change_between = [&](double in, double out) {
+      const bool first = on_beam(in);
+      for (int i = 0; i < 40; ++i) (on_beam((in + out) / 2) == first ? in : out) = (in + out) / 2;
+      return in;
+    };
+    double longest = 0, from = head;
+    constexpr double kFeel = 0.5;  // less than a beam is thick
+    for (double x = head + kFeel; x < heel; x += kFeel) {
+      if (on_beam(x) == on_beam(x - kFeel)) continue;
+      const double at = change_between(x - kFeel, x);
+      if (on_beam(x)) longest = std::max(longest, at - from);
+      from = at;
+    }
+    return std::max(longest, heel - from);
+  }
+
   void stringers() {
     std::vector<double> middles;
     for (const Part& part : plan_.frame.parts) {
       if (part.kind != PartKind::stringer) continue;
       const Solid s(part.solid);
       middles.push_back((s.from + s.to) / 2);
+      seen["stringer_span"].see(unsupported(s));
       if (plan_.flight.kind == StringerKind::solid || walked_.treads.size() < 2) continue;
       // Wood square to the slope between an inner corner and the lower edge, the longest sloping edge.
       const double rise = plan_.flight.unit_rise.raw(), going = plan_.flight.going.raw();
@@ -222,12 +257,13 @@ TEST_P(Verdicts, PassMeansThatTheTapeFindsTheLimitKept) {
     }
   });
   for (const char* quantity : {"riser_height", "riser_variation", "going", "nosing", "guard_height", "handrail_height",
-                               "guard_opening", "clear_width", "throat", "stringer_spacing"}) {
+                               "guard_opening", "clear_width", "throat", "stringer_spacing", "stringer_span"}) {
     RecordProperty(quantity, checked[quantity]);
   }
   EXPECT_GT(checked["riser_height"], 0);
   EXPECT_GT(checked["guard_height"], 0);
   EXPECT_GT(checked["handrail_height"], 0);
+  EXPECT_GT(checked["stringer_span"], 0);
 }
 
 TEST_P(Verdicts, PassIsNeverSaidInsideTheReadingsOwnUncertaintyNorFromMemory) {

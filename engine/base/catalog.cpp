@@ -4,6 +4,7 @@
 
 #include "data/hardware.hpp"
 #include "data/sections.hpp"
+#include "data/span_limits.hpp"
 #include "data/species.hpp"
 #include "data/stock.hpp"
 #include "data/treatments.hpp"
@@ -28,5 +29,8 @@ const SectionRow* find_section(std::string_view nominal) { return find(sections(
 const HardwareRow* find_hardware(std::string_view key) { return find(hardware(), &HardwareRow::key, key); }
 const SpeciesRow* find_species(std::string_view key) { return find(species(), &SpeciesRow::key, key); }
 const TreatmentRow* find_treatment(std::string_view key) { return find(treatments(), &TreatmentRow::key, key); }
+const SpanLimitRow* find_span_limit(std::string_view key) {
+  return find(std::span<const SpanLimitRow>(kSpanLimits), &SpanLimitRow::key, key);
+}
 
 }  // namespace pitchboard

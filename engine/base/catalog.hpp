@@ -59,6 +59,12 @@ struct TreatmentRow {
   std::string_view source;
 };
 
+struct SpanLimitRow {
+  std::string_view key;  ///< "cut" (ready-cut ones too), "solid"
+  double limit = 0;      ///< greatest level span of a stringer between bearings
+  std::string_view source;
+};
+
 [[nodiscard]] std::span<const SectionRow> sections();
 [[nodiscard]] std::span<const StockRow> demo_stock();
 [[nodiscard]] std::span<const HardwareRow> hardware();
@@ -69,5 +75,6 @@ struct TreatmentRow {
 [[nodiscard]] const HardwareRow* find_hardware(std::string_view key);
 [[nodiscard]] const SpeciesRow* find_species(std::string_view key);
 [[nodiscard]] const TreatmentRow* find_treatment(std::string_view key);
+[[nodiscard]] const SpanLimitRow* find_span_limit(std::string_view key);
 
 }  // namespace pitchboard

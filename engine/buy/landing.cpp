@@ -25,6 +25,18 @@ std::vector<Layer> layers_of(const Frame& frame) {
     const auto [x, y, z] = box(part.solid);
     layers.push_back({part.section.nominal, part.use, x, y, volume(part.solid)});
   }
+  // Piers are cast from the same concrete as a slab: one line, one bag to spare.
+  for (const Part& part : frame.parts) {
+    if (part.kind != PartKind::footing) continue;
+    const auto slab = std::ranges::find(layers, part.section.nominal, &Layer::material);
+    if (slab == layers.end()) {
+      const auto [x, y, z] = box(part.solid);
+      layers.push_back({part.section.nominal, std::string(plural(part.kind)), x, y, volume(part.solid)});
+    } else {
+      slab->volume += volume(part.solid);
+      add_words(slab->use, plural(part.kind));
+    }
+  }
   return layers;
 }
 

@@ -31,14 +31,14 @@ std::string_view plural(PartKind kind) {
       return "handrail";
     case PartKind::baluster:
       return "balusters";
+    case PartKind::support_beam:
+      return "support beam";
+    case PartKind::support_post:
+      return "support posts";
     case PartKind::connector:
       return "connectors";
     case PartKind::pad_layer:
       return "landing";
-    case PartKind::support_post:
-      return "support posts";
-    case PartKind::support_beam:
-      return "support beams";
     case PartKind::footing:
       return "footings";
     case PartKind::existing:

@@ -59,9 +59,9 @@ EndFrom end_from(const Part& part) {
   const Axis normal = part.solid.normal;
   const double u = part.grain_a, v = part.grain_b;
   if (normal != Axis::z && std::abs(v) > kSloping) {
-    const std::string words = part.kind == PartKind::stringer ? "foot end"
-                              : part.kind == PartKind::post   ? "foot"
-                                                              : "lower end";
+    const std::string words = part.kind == PartKind::stringer                                      ? "foot end"
+                              : part.kind == PartKind::post || part.kind == PartKind::support_post ? "foot"
+                                                                                                   : "lower end";
     return {v < 0, words};
   }
   // Level boards: across the stair from the left, along it from the house.

@@ -95,6 +95,27 @@ SawSetting setting_of(const Part& part, std::string cut, Angle from_square, doub
   return setting;
 }
 
+/// A board whose outline is its end grain: an edge of it that is not square is ripped along the board, blade tilted.
+std::vector<SawSetting> bevels(const Part& part, double limit_degrees) {
+  std::vector<SawSetting> out;
+  const Polygon& end = part.solid.outline;
+  const Point middle{extent_a(end).middle(), extent_b(end).middle()};
+  for (std::size_t i = 0; i < end.size(); ++i) {
+    const Point p = end[i], q = end[(i + 1) % end.size()], run = q - p;
+    const Angle tilt = Angle::from_raw(std::atan2(std::abs(run.b.raw()), std::abs(run.a.raw())));
+    if (distance(p, q) < kTouch || hundredths(tilt) < kSquare || hundredths(tilt) > kAlong) continue;
+    const bool upper = (p.b + q.b) / 2.0 > middle.b;
+    SawSetting setting{.mark = part.mark,
+                       .cut = std::string(upper ? "upper" : "lower") + " edge, ripped along the board",
+                       .from_square = tilt};
+    setting.beyond_saw = hundredths(tilt) > static_cast<int>(std::lround(limit_degrees * 100.0));
+    setting.how = setting.beyond_saw ? "Tilt the blade as far as it goes and plane the rest to the line."
+                                     : "Tilt the blade; the side that faces the house keeps the board's whole width.";
+    out.push_back(std::move(setting));
+  }
+  return out;
+}
+
 void add(std::vector<Row>& rows, const Part& part, SawSetting setting) {
   const auto row = std::ranges::find_if(rows, [&](const Row& r) {
     return r.kind == part.kind && r.section == part.section.nominal && r.setting.cut == setting.cut &&
@@ -112,7 +133,11 @@ void add(std::vector<Row>& rows, const Part& part, SawSetting setting) {
 std::vector<SawSetting> saw_settings(const Job& job, const Frame& frame) {
   std::vector<Row> rows;
   for (const Part& part : frame.parts) {
-    if (!is_cut_from_board(part.kind) || part.across_outline) continue;
+    if (!is_cut_from_board(part.kind)) continue;
+    if (part.across_outline) {
+      for (SawSetting& setting : bevels(part, job.saw.mitre_limit_degrees)) add(rows, part, std::move(setting));
+      continue;
+    }
     if (part.kind == PartKind::stringer && job.stringers.kind == StringerKind::ready_cut) continue;
     const std::vector<AngledCut> cuts = angled_cuts(part);
     const bool alike = part.kind != PartKind::stringer && cuts.size() == 2 && cuts[0].far_end != cuts[1].far_end &&

@@ -13,11 +13,14 @@ namespace pitchboard {
 namespace {
 
 /// Room for what stands round the drawing: the pole and its figures, the lower chains, the notes on the right.
-constexpr double kLeftRoom = 130, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6, kPole = 74, kRightRoom = 92;
+constexpr double kLeftRoom = 130, kLowerRoom = 74, kSupportRoom = 22, kNotes = 132, kUpperRoom = 6, kPole = 74,
+                 kRightRoom = 92;
 /// How much of the deck and of the ground past the landing is shown, and how deep the earth is drawn.
 constexpr Length kDeckShown = inches(14.0), kGroundBeyond = inches(10.0), kEarthShown = inches(3.0);
 /// How much of what is overhead, and of what stands in the way (its height is not asked for), is drawn.
 constexpr Length kOverheadShown = inches(12.0), kObstacleShown = inches(8.0);
+/// How much of a pier is drawn: what goes on below would only shrink the stair.
+constexpr Length kPierShown = inches(20.0);
 /// Readings this close on paper share a label.
 constexpr double kOneLabel = 14;
 
@@ -27,10 +30,16 @@ struct Extent {
   Interval x, z;
 };
 
+Interval shown_pier(const Part& pier) {
+  const Interval z = box(pier.solid)[2];
+  return {std::max(z.from, z.to - kPierShown), z.to};
+}
+
 Extent extent_of(const DrawInput& in) {
   const Polygon whole = whole_extent(in.frame, Axis::y);
   Extent e{{-kDeckShown, std::max(in.flight.landing.out.to, extent_a(whole).to) + kGroundBeyond}, extent_b(whole)};
   for (const Part& part : in.frame.parts) {
+    if (part.kind == PartKind::footing) e.z.from = std::min(e.z.from, shown_pier(part).from);
     if (!is_ground(part)) continue;
     e.z.from = std::min(e.z.from, extent_b(seen_along(part, Axis::y)).from);
     e.x.to = std::max(e.x.to, extent_a(seen_along(part, Axis::y)).to);
@@ -183,7 +192,8 @@ void draw_room(Canvas& canvas, const DrawInput& in, const View& view, const Exte
 void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
   const auto draw = [&](const Part& part) {
     // The deck and rim run on past the paper: only their near stretch is drawn.
-    const Polygon seen = clip_a(seen_along(part, Axis::y), extent.x);
+    Polygon seen = clip_a(seen_along(part, Axis::y), extent.x);
+    if (part.kind == PartKind::footing) seen = clip_b(seen, shown_pier(part));
     if (seen.size() < 3) return;
     SheetPath path = look_of(part, Axis::y);
     path.points = view.track(seen);
@@ -227,6 +237,51 @@ void draw_pole(Canvas& canvas, const DrawInput& in, const View& view, double pol
                  length_words(in, heights.back() - heights.front()));
 }
 
+/// Middles of the support beams, the nearest to the house first.
+std::vector<Length> support_places(const DrawInput& in) {
+  std::vector<Length> out;
+  for (const Part& part : in.frame.parts) {
+    if (part.kind == PartKind::support_beam) out.push_back(box(part.solid)[0].middle());
+  }
+  std::ranges::sort(out);
+  return out;
+}
+
+/// A zigzag over the end of something that goes on.
+void draw_break(Canvas& canvas, SheetPoint from, SheetPoint to) {
+  constexpr double kTooth = 4;
+  SheetPath path{.pen = Pen::medium};
+  for (const double share : {-0.2, 0.4, 0.45, 0.55, 0.6, 1.2}) {
+    const double up = share == 0.45 ? -kTooth : share == 0.55 ? kTooth : 0;
+    path.points.push_back({from.x + (to.x - from.x) * share, from.y + up});
+  }
+  canvas.add(std::move(path));
+}
+
+/// How deep each row of piers goes below the ground where that is lowest, and the beams' marks.
+void draw_supports(Canvas& canvas, const DrawInput& in, const View& view) {
+  std::vector<Length> dug;
+  for (const Part& part : in.frame.parts) {
+    const auto [x, y, z] = box(part.solid);
+    if (part.kind == PartKind::support_beam) canvas.label(view.at({x.to, z.middle()}), part.mark, 6.5, true);
+    // One row of piers is one place in this view.
+    if (part.kind != PartKind::footing || std::ranges::find(dug, x.from) != dug.end()) continue;
+    dug.push_back(x.from);
+    Length low = z.to;
+    for (const Length px : {x.from, x.to}) {
+      for (const Length py : {y.from, y.to}) low = std::min(low, in.site.ground(px, py).z);
+    }
+    const Length shown = shown_pier(part).from;
+    const bool broken = shown > z.from + kTouch;
+    if (broken) draw_break(canvas, view.at({x.from, shown}), view.at({x.to, shown}));
+    const double line = view.x(x.from) - 10;
+    draw_dimension(canvas, Along::y, line, view.y(low), view.y(shown), view.x(x.from), view.x(x.from), "");
+    canvas.label({line, view.y((low + shown) / 2.0)},
+                 "pier " + length_words(in, low - z.from) + (broken ? " deep, drawn shorter" : " deep"), kDimensionText,
+                 false, Toward::left);
+  }
+}
+
 void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view, double first_line, double feature) {
   const Flight& flight = in.flight;
   std::vector<Length> places;
@@ -239,7 +294,17 @@ void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view
     if (i > 0) chain.figures.push_back(length_words(in, places[i - 1] - places[i]));
   }
   draw_chain(canvas, chain);
-  const double second = first_line + 34;
+  // Out to each support beam's middle, from the deck edge.
+  const std::vector<Length> supports = support_places(in);
+  Chain beams{.along = Along::x, .line = first_line + 34, .at = {view.x(Length())}};
+  beams.feature.push_back(first_line + 3);
+  for (std::size_t i = 0; i < supports.size(); ++i) {
+    beams.at.push_back(view.x(supports[i]));
+    beams.feature.push_back(first_line + 3);
+    beams.figures.push_back(length_words(in, i == 0 ? supports[i] : supports[i] - supports[i - 1]));
+  }
+  if (!supports.empty()) draw_chain(canvas, beams);
+  const double second = first_line + 34 + (supports.empty() ? 0 : kSupportRoom);
   const Length landing_end = flight.landing.out.to;
   draw_chain(canvas, {.along = Along::x,
                       .line = second,
@@ -295,7 +360,8 @@ bool corner_is_free(const DrawInput& in, const View& view, double left, double b
 /// The view at the largest scale: over the whole width where the notes fit into the empty corner over the landing.
 View placed(Canvas& canvas, const DrawInput& in, const Extent& extent, double notes_height) {
   const Box& body = canvas.body();
-  const double room_y = body.height() - kLowerRoom - kUpperRoom;
+  const double below = kLowerRoom + (support_places(in).empty() ? 0 : kSupportRoom);
+  const double room_y = body.height() - below - kUpperRoom;
   const auto view_within = [&](double room_x) {
     const Scale scale = scale_to_fit(extent.x.size(), extent.z.size(), room_x, room_y, in.job.about.units);
     const double drawn_y = extent.z.size().raw() * scale.points_per_inch;
@@ -326,6 +392,7 @@ Canvas draw_elevation(const DrawInput& input, Paper paper) {
   draw_level_dimensions(canvas, input, view, bottom + 18, bottom);
   draw_rail_height(canvas, input, view);
   draw_layers(canvas, input, view, extent);
+  draw_supports(canvas, input, view);
   draw_room(canvas, input, view, extent);
   draw_readings(canvas, input, view, extent);
   return canvas;

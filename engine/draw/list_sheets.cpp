@@ -29,6 +29,11 @@ struct CutRow {
   std::vector<std::string> marks;
 };
 
+std::string shaping_words(const Part& part, UnitSystem units) {
+  return part.kind == PartKind::support_beam ? "bevel along the upper edge, see saw settings"
+                                             : notch_words(part, units);
+}
+
 std::vector<CutRow> cut_rows(const DrawInput& in) {
   const UnitSystem units = in.job.about.units;
   std::vector<CutRow> rows;
@@ -36,7 +41,7 @@ std::vector<CutRow> cut_rows(const DrawInput& in) {
     if (!is_cut_from_board(part.kind)) continue;
     const Length length = board_length(part);
     const std::optional<Length> rip = ripped_to(part);
-    CutRow own{part.kind, part.section.nominal, length, rip ? tape_plain(*rip, units) : "", notch_words(part, units),
+    CutRow own{part.kind, part.section.nominal, length, rip ? tape_plain(*rip, units) : "", shaping_words(part, units),
                {}};
     auto row = std::ranges::find_if(rows, [&](const CutRow& r) {
       return r.kind == own.kind && r.section == own.section && abs(r.length - length) < kSameLength &&

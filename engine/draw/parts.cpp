@@ -48,12 +48,7 @@ SheetPath look_of(const Part& part, Axis view) {
       path.tint = kStoneTint;
       path.hatch = view == Axis::z ? Hatch::none : ground_hatch(part);
       break;
-    case PartKind::support_post:
-    case PartKind::support_beam:
-      path.tint = kCedarTint;
-      break;
     case PartKind::footing:
-      path.pen = Pen::thin;
       path.tint = kStoneTint;
       path.hatch = view == Axis::z ? Hatch::none : Hatch::concrete;
       break;
@@ -69,6 +64,8 @@ SheetPath look_of(const Part& part, Axis view) {
     case PartKind::kicker:
     case PartKind::block:
     case PartKind::hanger_board:
+    case PartKind::support_beam:
+    case PartKind::support_post:
       path.tint = kCedarTint;
       break;
     case PartKind::post:
@@ -78,7 +75,9 @@ SheetPath look_of(const Part& part, Axis view) {
     case PartKind::handrail:
       break;
   }
-  if (end_grain && part.kind != PartKind::pad_layer && part.kind != PartKind::footing && part.kind != PartKind::baluster) path.hatch = Hatch::wood_end;
+  if (end_grain && part.kind != PartKind::pad_layer && part.kind != PartKind::footing &&
+      part.kind != PartKind::baluster)
+    path.hatch = Hatch::wood_end;
   return path;
 }
 
@@ -92,7 +91,7 @@ std::vector<std::size_t> right_to_left(const Frame& frame) {
 Polygon whole_extent(const Frame& frame, Axis view) {
   Polygon corners;
   for (const Part& part : frame.parts) {
-    if (part.kind == PartKind::existing || is_ground(part)) continue;
+    if (part.kind == PartKind::existing || part.kind == PartKind::footing || is_ground(part)) continue;
     const Polygon seen = seen_along(part, view);
     corners.insert(corners.end(), seen.begin(), seen.end());
   }

@@ -16,7 +16,7 @@ namespace pitchboard {
 [[nodiscard]] bool is_ground(const Part& part);
 /// RETURNS indices of the parts, the furthest from someone on the stair's left first.
 [[nodiscard]] std::vector<std::size_t> right_to_left(const Frame& frame);
-/// RETURNS the extent of all parts but the ground and what is there already.
+/// RETURNS the extent of all parts but those in the ground and what is there already.
 [[nodiscard]] Polygon whole_extent(const Frame& frame, Axis view);
 [[nodiscard]] const Part* find_part(const Frame& frame, std::string_view mark);
 [[nodiscard]] std::string side_words(Line side);

@@ -33,9 +33,9 @@ int layer_of(const Part& part) {
     case PartKind::kicker:
     case PartKind::block:
     case PartKind::connector:
+    case PartKind::footing:
     case PartKind::support_post:
     case PartKind::support_beam:
-    case PartKind::footing:
       return 1;
     case PartKind::stringer:
       return 2;
@@ -80,6 +80,7 @@ void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, Interval 
   }
   for (const Part& part : in.frame.parts) {
     if (part.kind == PartKind::stringer || part.kind == PartKind::hanger_board || part.kind == PartKind::kicker ||
+        part.kind == PartKind::support_beam || part.kind == PartKind::support_post || part.kind == PartKind::footing ||
         part.mark == "rim") {
       const Polygon shape = seen(part);
       if (shape.size() >= 3) draw_hidden_outline(canvas, view, shape);
@@ -168,6 +169,8 @@ void write_marks(Canvas& canvas, const DrawInput& in, const View& view) {
       } else {
         canvas.label(view.at({extents[1].to, -extents[0].middle()}), part.mark, 6.5, true);
       }
+    } else if (part.kind == PartKind::support_beam) {
+      canvas.label(view.at({extents[1].to, -extents[0].middle()}), part.mark, 6.5, true);
     } else if (part.kind == PartKind::post) {
       const Length edge =
           left ? extents[1].from - in.job.rails.cap_overhang : extents[1].to + in.job.rails.cap_overhang;

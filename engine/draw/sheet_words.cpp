@@ -111,14 +111,14 @@ std::string kind_words(PartKind kind) {
       return "handrail";
     case PartKind::baluster:
       return "baluster";
+    case PartKind::support_beam:
+      return "support beam";
+    case PartKind::support_post:
+      return "support post";
     case PartKind::connector:
       return "connector";
     case PartKind::pad_layer:
       return "landing";
-    case PartKind::support_post:
-      return "support post";
-    case PartKind::support_beam:
-      return "support beam";
     case PartKind::footing:
       return "footing";
     case PartKind::existing:

@@ -25,6 +25,7 @@ Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool h
   if (left.size() < 2) frame.handrail_left = false;
   if (right.size() < 2) frame.handrail_right = false;
 
+  add_mid_supports(frame, layout, stringers);
   add_treads(frame, layout, stringers);
   if (job.rails.hold_downs) add_hold_downs(frame, layout, stringers);
   note_footings(frame, layout);

@@ -205,11 +205,12 @@ class Tester {
         report("head", f.mark, part.mark, "the nut of " + f.item + " does not fit beside " + part.use);
       }
       // Boards that go on last leave the wrench its room; everything else has to.
-      const bool goes_on_last = part.kind == PartKind::tread || part.kind == PartKind::riser ||
-                                part.kind == PartKind::baluster || part.kind == PartKind::cap ||
-                                part.kind == PartKind::handrail || part.kind == PartKind::top_rail ||
-                                part.kind == PartKind::bottom_rail ||
-                                (part.kind == PartKind::connector && (part.step > 0 || part.side != Line::middle));
+      // A post is stood on its base once the base's anchor is tight.
+      const bool goes_on_last =
+          (part.kind == PartKind::support_post && f.item.starts_with("anchor")) || part.kind == PartKind::tread ||
+          part.kind == PartKind::riser || part.kind == PartKind::baluster || part.kind == PartKind::cap ||
+          part.kind == PartKind::handrail || part.kind == PartKind::top_rail || part.kind == PartKind::bottom_rail ||
+          (part.kind == PartKind::connector && (part.step > 0 || part.side != Line::middle));
       if (head && !goes_on_last && !joined && f.tool_radius > Length() &&
           shared_volume(bar(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius), part.solid, kSkin) >
               Volume()) {

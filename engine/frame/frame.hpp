@@ -27,12 +27,13 @@ enum class PartKind {
   cap,
   handrail,
   baluster,
-  connector,  ///< bent or welded metal, bought: stringer connectors, rail brackets, handrail brackets, angles
-  pad_layer,  ///< pavers, bedding sand, compacted base, concrete
-  support_post,
-  support_beam,
-  footing,  ///< concrete poured into a hole of its own, under a support post or round the foot of a rail post
-  existing  ///< what is there already: rim, deck boards, posts, pad
+  support_beam,  ///< under long stringers, across the stair
+  support_post,  ///< carries a support beam
+  connector,     ///< bent or welded metal, bought: stringer connectors, rail brackets, handrail brackets, angles,
+                 ///< post bases
+  pad_layer,     ///< pavers, bedding sand, compacted base, concrete
+  footing,       ///< concrete in a hole of its own, under a support post or round the foot of a rail post
+  existing       ///< what is there already: rim, deck boards, posts, pad
 };
 
 /// Dressed cross-section of a board. `width` >= `thickness`.

@@ -136,6 +136,8 @@ struct PostPlace {
 /// Rails of one side: posts, rails, balusters, cap, handrail. RETURNS the posts, lowest first.
 std::vector<PostPlace> add_side(Frame& frame, const Layout& layout, const StringerParts& stringers, Line side,
                                 bool guard, bool handrail);
+/// Beams on posts and piers under long stringers; each clear of all that stands already, or left out with a note.
+void add_mid_supports(Frame& frame, const Layout& layout, const StringerParts& stringers);
 void add_treads(Frame& frame, const Layout& layout, const StringerParts& stringers);
 
 }  // namespace pitchboard

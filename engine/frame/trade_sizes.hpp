@@ -90,4 +90,31 @@ constexpr Length kGroundOver = inches(0.5);
 /// Bedding sand alone may raise pavers by this; more comes from compacted base, in lifts of at most 4 in.
 constexpr Length kSandLift = inches(0.5), kBaseLift = inches(4.0);
 
+/// Support beam under long stringers: at least this deep, each of its bolts 2 in (kBoltEdge) from its edges.
+constexpr Length kSupportBeam = inches(7.25);
+/// Posts under a support beam: this far inside the outer stringers, and no further apart than that, middle to middle.
+constexpr Length kPostInside = inches(0.25), kSupportPostsApart = inches(48.0);
+/// A support post ends this far below the beam's upper edge, clear of the stringers that slope over it.
+constexpr Length kPostBelowBeam = inches(0.25);
+/// Screws in the straps of a post base, above the post's foot; the beam begins so far above it that its lower bolts
+/// clear them.
+constexpr Length kLowStrapScrew = inches(1.0), kHighStrapScrew = inches(2.25), kBeamOverFoot = inches(1.5);
+/// A pier is at least this wide and goes at least this deep. SOURCE width: common practice, no source; depth: IRC
+/// R403.1.4, at least 12 in below undisturbed ground.
+constexpr Length kLeastPier = inches(12.0), kLeastPierDepth = inches(12.0);
+/// Its top stands this far above the ground, so that water runs off and the post's metal dries.
+constexpr Length kPierAboveGround = inches(2.0);
+/// Earth left between two piers; closer ones are one footing, which an engineer has to size.
+constexpr Length kBetweenPiers = inches(6.0);
+/// Loads on a stair where the job names none, lb per sq ft. SOURCE from memory: live IRC Table R301.5; dead: common
+/// practice, no source.
+constexpr double kLiveLoad = 40.0, kDeadLoad = 10.0;
+/// A stringer that runs on over its support presses on it with more than the load between the middles of its spans:
+/// 10/8 of it for two equal spans. SOURCE three-moment equation.
+constexpr double kRunsOn = 1.25;
+/// A support gives way to what stands in its place by steps of this, towards the house or away from it, by at most
+/// this share of the span between supports.
+constexpr Length kSupportStep = inches(0.5);
+constexpr double kSupportShift = 0.25;
+
 }  // namespace pitchboard

@@ -70,15 +70,30 @@ std::vector<Sample> throats(const StairFound& stair) {
   return out;
 }
 
-/// Level distance from the head to the heel, where the lower edge meets the foot's cut.
-double span_of(const Part& stringer) {
+/// Longest level stretch without a bearing: from the head to the heel, where the lower edge meets the foot's cut, less
+/// what the beams under it divide.
+double span_of(const StairFound& stair, const Part& stringer) {
   const Polygon in_board = turned(stringer.solid.outline, stringer.grain_a, stringer.grain_b);
   const Length lowest = extent_b(in_board).from, head = extent_a(stringer.solid.outline).from;
   Length heel = head;
   for (std::size_t i = 0; i < in_board.size(); ++i) {
     if (in_board[i].b - lowest < kTouch) heel = std::max(heel, stringer.solid.outline[i].a);
   }
-  return (heel - head).raw();
+  // A beam bears where its wood meets the lower edge: a little above its top there is stringer.
+  std::vector<Interval> bearings;
+  for (const Part& part : stair.frame.parts) {
+    if (part.kind != PartKind::support_beam || overlap(y_of(part), stringer.solid.span) <= kTouch) continue;
+    const Interval x = x_of(part);
+    const Length top = z_at(part, x.middle()).to;
+    if (contains(stringer.solid.outline, {x.middle(), top + kSixteenth})) bearings.push_back(x);
+  }
+  std::ranges::sort(bearings, {}, &Interval::from);
+  Length longest, from = head;
+  for (const Interval& bearing : bearings) {
+    longest = std::max(longest, bearing.from - from);
+    from = bearing.to;
+  }
+  return std::max(longest, heel - from).raw();
 }
 
 }  // namespace
@@ -116,7 +131,7 @@ void measure_stringers_and_wood(const StairFound& stair, Measured& out) {
     const Part& s = *stair.stringers[i];
     depth.push_back({extent_b(turned(s.solid.outline, s.grain_a, s.grain_b)).size().raw(), 0, 0, s.mark});
     thick.push_back({s.solid.span.size().raw(), 0, 0, s.mark});
-    span.push_back({span_of(s), 0, 0, s.mark});
+    span.push_back({span_of(stair, s), 0, 0, s.mark});
     if (i == 0) continue;
     const Part& last = *stair.stringers[i - 1];
     apart.push_back({(y_of(s).middle() - y_of(last).middle()).raw(), 0, 0, last.mark + " to " + s.mark});
