@@ -31,6 +31,7 @@ class RandomJob {
     wood();
     yard();
     room();
+    posts();
     job_.saw.mitre_limit_degrees = of({45.0, 50.0, 60.0});
     return job_;
   }
@@ -227,6 +228,14 @@ class RandomJob {
       room.obstacles.push_back({"downspout", {from, from + inches(8)}, {inches(2), inches(14)}});
     }
     if (one_in(4)) room.overheads.push_back({"eave", {inches(0), taped(12, 40)}, taped(70, 110)});
+  }
+
+  /// How the posts are held; drawn last, so that these choices change no other.
+  void posts() {
+    job_.rails.post_bolt = one_in(3) ? BoltSize::five_eighths : BoltSize::half_inch;
+    job_.rails.hold_downs = one_in(2);
+    job_.rails.foot_posts = one_in(3) ? FootPosts::footing : FootPosts::bolted;
+    if (one_in(4)) job_.loads.rail = between(100, 300);
   }
 
   std::mt19937 random_;
