@@ -32,6 +32,7 @@ class RandomJob {
     yard();
     room();
     supports();
+    posts();
     job_.saw.mitre_limit_degrees = of({45.0, 50.0, 60.0});
     return job_;
   }
@@ -235,6 +236,14 @@ class RandomJob {
     if (one_in(5)) job_.stringers.mid_supports = static_cast<int>(below(4));
     if (one_in(5)) job_.loads.soil = of({1000.0, 2000.0, 3000.0});
     if (one_in(8)) job_.loads.live = of({60.0, 100.0});
+  }
+
+  /// How the posts are held; drawn last, so that these choices change no other.
+  void posts() {
+    job_.rails.post_bolt = one_in(3) ? BoltSize::five_eighths : BoltSize::half_inch;
+    job_.rails.hold_downs = one_in(2);
+    job_.rails.foot_posts = one_in(3) ? FootPosts::footing : FootPosts::bolted;
+    if (one_in(4)) job_.loads.rail = between(100, 300);
   }
 
   std::mt19937 random_;

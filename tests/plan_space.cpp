@@ -40,10 +40,29 @@ class Space {
   double between(double a, double b) { return a + (b - a) * static_cast<double>(random_()) / 4294967296.0; }
   static bool fixed(const Part& p) { return p.kind == PartKind::existing; }
 
+  /// The foot of a rail post in concrete, and nothing else, may be where its own footing and the landing's layers are:
+  /// these are cut or poured round it.
+  [[nodiscard]] bool let_in(std::size_t i, std::size_t j) const {
+    const Part &post = frame_.parts[i], &ground = frame_.parts[j];
+    if (post.kind != PartKind::post) return false;
+    for (std::size_t k = 0; k < solids_.size(); ++k) {
+      if (frame_.parts[k].kind != PartKind::footing || frame_.parts[k].mark != post.mark + "F") continue;
+      const Solid& p = solids_[i];
+      for (const double x : {p.low[0], p.high[0]}) {
+        for (const double y : {p.low[1], p.high[1]}) {
+          if (!solids_[k].has({x, y, p.low[2] + kSkin})) return false;
+        }
+      }
+      return k == j || ground.kind == PartKind::pad_layer;
+    }
+    return false;
+  }
+
   void overlaps() {
     for (std::size_t i = 0; i < solids_.size(); ++i) {
       for (std::size_t j = i + 1; j < solids_.size(); ++j) {
         if (fixed(frame_.parts[i]) && fixed(frame_.parts[j])) continue;
+        if (let_in(i, j) || let_in(j, i)) continue;
         const Solid &p = solids_[i], &q = solids_[j];
         std::array<double, 3> low{}, high{};
         bool apart = false;

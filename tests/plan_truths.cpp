@@ -108,7 +108,7 @@ void marks_are_cumulative(const Plan& plan) {
 
 bool is_board(const Plan& plan, const Part& part) {
   const bool bought = part.kind == PartKind::connector || part.kind == PartKind::pad_layer ||
-                      part.kind == PartKind::footing || part.kind == PartKind::existing ||
+                      part.kind == PartKind::existing || part.kind == PartKind::footing ||
                       (part.kind == PartKind::stringer && plan.job.stringers.kind == StringerKind::ready_cut);
   return !bought;
 }

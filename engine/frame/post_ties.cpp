@@ -15,28 +15,32 @@
 namespace pitchboard {
 namespace {
 
-/// Of a hold-down: its flange on the stringer; its screws in the block, from the block's end, apart along and across
-/// it. SOURCE common practice, no source.
-constexpr Length kFlange = inches(2.25);
+/// Screws of a hold-down in its block: from the block's end, apart along it, off the bolt's level. SOURCE common
+/// practice, no source.
 constexpr Length kFirstScrew = inches(2.25), kScrewsApart = inches(1.25), kOffMiddle = inches(0.55);
 constexpr int kScrewColumns = 4;
 /// The block reaches past the hold-down's bolt at least this far, up and down. SOURCE own judgement.
 constexpr Length kBlockPastBolt = inches(1.05);
 /// Deepest block, and its top below the tread. SOURCE own judgement.
-constexpr Length kDeepestBlock = inches(7.5), kBelowTread = inches(0.125);
+constexpr Length kDeepestBlock = inches(7.5), kRippedBlock = inches(3.0), kBelowTread = inches(0.125);
 /// Angles at the block's ends stand off its middle, so that those of two blocks on one stringer miss each other.
-constexpr Length kAngleOffMiddle = inches(0.8), kHalfAngle = inches(0.75);
-constexpr Length kScrewOffAngle = inches(0.4), kOnLeg = inches(1.4), kOnSecondLeg = inches(0.9);
-
-/// Of the bolt's middle from the block's face: its washer and a little.
-Length bolt_off_block(const Layout& l) { return l.bolt.nut_radius + inches(0.25); }
+constexpr Length kAngleOffMiddle = inches(0.8), kHalfAngle = inches(0.75), kAngleInBlock = inches(0.875);
+constexpr Length kScrewOffAngle = inches(0.4), kOnLeg = inches(1.4), kNearCorner = inches(0.9);
+/// Screws through the stringer into the block's end, off its upper and lower edge: the upper one under those of a
+/// tread.
+constexpr Length kUnderTop = inches(2.0), kOverBottom = inches(0.75);
+/// An angle under a tread is left this much of the stretch behind a hold-down's block, if the block stands there.
+constexpr Length kBehindBlock = inches(2.0);
 
 /// Where one hold-down may go.
 struct Place {
   bool behind = true;  ///< the block is on the house side of the bolt
   Section block;
-  bool both_faces = true;  ///< angles on both faces of the block's far end
+  bool near_angle = true;  ///< an angle at the block's near end, or screws through the stringer
+  bool far_away = true;    ///< an angle at the far end on the face away from the bolt
+  bool far_by = true;      ///< and one on the hold-down's face
   bool high = true;        ///< the near angle over the block's middle, the far ones under it, or the other way
+  Length on_leg;           ///< the screws into the stringers, from the angle's corner
 };
 
 class Tie {
@@ -62,10 +66,10 @@ class Tie {
     if (!bolt_) return false;
     for (const bool behind : {true, false}) {
       for (const Section& block : blocks()) {
-        for (const bool both_faces : {true, false}) {
-          for (const bool high : {left_, !left_}) {
-            if (fits({behind, block, both_faces, high})) return true;
-          }
+        for (Place place : ways_to_tie()) {
+          place.behind = behind;
+          place.block = block;
+          if (fits(place)) return true;
         }
       }
     }
@@ -73,7 +77,28 @@ class Tie {
   }
 
  private:
-  /// Stock for the block, deepest first.
+  /// How the block's ends may be held, best first: an angle near, two far; where two rails share the block the far end
+  /// is the other's near one.
+  [[nodiscard]] std::vector<Place> ways_to_tie() const {
+    std::vector<Place> out;
+    for (const bool near_angle : {true, false}) {
+      for (const int far : {3, 1, 2}) {
+        if (one_bay() && far != (near_angle ? 1 : 2)) continue;
+        for (const bool high : {left_, !left_}) {
+          for (const Length on_leg : {kOnLeg, kNearCorner}) {
+            out.push_back({.near_angle = near_angle,
+                           .far_away = (far & 1) != 0,
+                           .far_by = (far & 2) != 0 && !one_bay(),
+                           .high = high,
+                           .on_leg = on_leg});
+          }
+        }
+      }
+    }
+    return out;
+  }
+
+  /// Stock for the block, deepest first, the last one ripped.
   [[nodiscard]] std::vector<Section> blocks() const {
     std::vector<Section> out;
     for (const SectionRow& row : sections()) {
@@ -85,6 +110,10 @@ class Tie {
         out.push_back(section);
     }
     std::ranges::sort(out, std::greater<>(), &Section::width);
+    if (!out.empty() && out.back().width > kRippedBlock) {
+      out.push_back(out.back());
+      out.back().width = kRippedBlock;
+    }
     return out;
   }
 
@@ -115,7 +144,7 @@ class Tie {
   /// RETURNS false where the block would not reach past the bolt.
   bool build(const Place& place, const Fastener& old) {
     const double to_block = place.behind ? -1.0 : 1.0;
-    const Length x0 = old.head.x + bolt_off_block(l_) * to_block;  // the face that the hold-down lies on
+    const Length x0 = old.head.x + kHoldDownBolt * to_block;  // the face that the hold-down lies on
     const Length x1 = x0 + place.block.thickness * to_block;
     const Interval x{std::min(x0, x1), std::max(x0, x1)};
     Interval up;
@@ -126,14 +155,21 @@ class Tie {
     const std::size_t block = shared ? *shared : add_block(place, x, up);
     hold(block, x0, to_block, old);
     if (shared) return true;
-    const Length middle = up.middle(), off = kAngleOffMiddle * (place.high ? 1.0 : -1.0);
-    tie_end(block, near_, "n", face_, way_, x1, to_block, middle + off, kOnLeg);
+    const Length middle = up.middle();
+    const Length off = std::min(kAngleOffMiddle, up.size() / 2.0 - kAngleInBlock) * (place.high ? 1.0 : -1.0);
+    // Between solid stringers nothing else comes to the far end, and both angles keep under the tread's.
+    const Length far_middle = l_.solid() ? middle + off : middle - off;
+    if (place.near_angle) {
+      tie_end(block, near_, "n", {x1, face_}, to_block, way_, middle + off, kOnLeg, place.on_leg);
+    } else {
+      screw_end(block, near_, x.middle(), up);
+      if (one_bay()) screw_end(block, far_, x.middle(), up);
+    }
     const Length far_face = left_ ? bay_.to : bay_.from;
-    tie_end(block, far_, "f", far_face, -way_, x1, to_block, middle - off, kOnLeg);
-    // On the hold-down's face, where the other side's does not lie there.
-    if (place.both_faces && !one_bay())
-      tie_end(block, far_, "g", far_face, -way_, x0, -to_block, middle - off, kOnSecondLeg);
-    return place.both_faces != one_bay();
+    const Point far_corner{x1, far_face}, far_by{x0, far_face};
+    if (place.far_away) tie_end(block, far_, "f", far_corner, to_block, -way_, far_middle, kOnLeg, place.on_leg);
+    if (place.far_by) tie_end(block, far_, "g", far_by, -to_block, -way_, far_middle, kNearCorner, place.on_leg);
+    return true;
   }
 
   /// Two stringers with a rail on both sides: one block serves both.
@@ -153,8 +189,10 @@ class Tie {
   }
 
   std::size_t add_block(const Place& place, Interval x, Interval up) {
+    // A ripped block comes out of the stock it is named by.
+    Section stock = section_of(place.block.nominal);
     Part part = wood(l_.job, PartKind::block, "TB" + name_, "block that the hold-down at P" + name_ + " ties to",
-                     place.block, Axis::x, x, rectangle(bay_, up));
+                     std::move(stock), Axis::x, x, rectangle(bay_, up));
     return add(frame_, std::move(part));
   }
 
@@ -163,6 +201,7 @@ class Tie {
     const HardwareRow* row = find_hardware("hold-down");
     if (!row) return;
     const Length metal = inches(row->diameter), leg = inches(row->head_radius), half = inches(row->length) / 2.0;
+    const Length flange = kHoldDownBolt + kHoldDownPastBolt;
     const auto at = [&](Length a, Length b) { return Point{x0 - a * to_block, face_ + b * way_}; };
     Part part;
     part.mark = "HD" + name_;
@@ -172,7 +211,7 @@ class Tie {
     part.across_outline = true;
     part.solid = {Axis::z,
                   {old.head.z - half, old.head.z + half},
-                  {at({}, {}), at(kFlange, {}), at(kFlange, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
+                  {at({}, {}), at(flange, {}), at(flange, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
     const std::size_t hold_down = add(frame_, std::move(part));
     std::vector<std::size_t> joins = old.joins;
     joins.push_back(hold_down);
@@ -188,19 +227,30 @@ class Tie {
     }
   }
 
-  /// An angle in the corner of the block's face at `x` and the stringer's at `y`; its legs run `way_x` and `way_y`.
-  void tie_end(std::size_t block, std::size_t stringer, const char* letter, Length y, double way_y, Length x,
-               double way_x, Length middle, Length on_leg) {
+  /// Two screws through the stringer into the block's end.
+  void screw_end(std::size_t block, std::size_t stringer, Length x, Interval up) {
+    const Interval wood = frame_.parts[stringer].solid.span;
+    const bool to_right = wood.middle() < bay_.middle();
+    for (const Length z : {up.to - kUnderTop, up.from + kOverBottom}) {
+      fasten(frame_, "screw-10x3", {x, to_right ? wood.from : wood.to, z}, {0, to_right ? 1.0 : -1.0, 0},
+             {stringer, block}, "holds the tie block, driven before the post stands");
+    }
+  }
+
+  /// An angle in the corner of the block's face and the stringer's; its legs run `way_x` and `way_y`, its screws stand
+  /// so far from the corner, in the block and in the stringer.
+  void tie_end(std::size_t block, std::size_t stringer, const char* letter, Point corner, double way_x, double way_y,
+               Length middle, Length in_block, Length in_stringer) {
     const std::size_t angle =
         add_angle(frame_, "angle-2", "AT" + name_ + letter, "angle, TB" + name_ + " to " + frame_.parts[stringer].mark,
-                  Axis::z, {middle - kHalfAngle, middle + kHalfAngle}, {{x, y}, way_x, way_y});
+                  Axis::z, {middle - kHalfAngle, middle + kHalfAngle}, {corner, way_x, way_y});
     const Length metal = inches(0.1);
     for (const double dz : {1.0, -1.0}) {
       const Length z = middle + kScrewOffAngle * dz;
-      fasten(frame_, "screw-10x1-1/2", {x + metal * way_x, y + on_leg * way_y, z}, {-way_x, 0, 0}, {angle, block},
-             "holds the tie block to its angle");
-      fasten(frame_, "screw-10x1-1/2", {x + on_leg * way_x, y + metal * way_y, z}, {0, -way_y, 0}, {angle, stringer},
-             "holds the tie block's angle to the stringer");
+      fasten(frame_, "screw-10x1-1/2", {corner.a + metal * way_x, corner.b + in_block * way_y, z}, {-way_x, 0, 0},
+             {angle, block}, "holds the tie block to its angle");
+      fasten(frame_, "screw-10x1-1/2", {corner.a + in_stringer * way_x, corner.b + metal * way_y, z}, {0, -way_y, 0},
+             {angle, stringer}, "holds the tie block's angle to the stringer");
     }
   }
 
@@ -217,7 +267,15 @@ class Tie {
 
 }  // namespace
 
-Length hold_down_room(const Layout& l) { return kBoltStagger + bolt_off_block(l) + l.stringer.thickness + kBelowTread; }
+Interval room_behind_post(const Layout& l, Length x, Interval under) {
+  const Interval nuts{x - l.bolt.nut_room(), x + l.bolt.nut_room()};
+  if (!l.job.rails.hold_downs) return nuts;
+  const Length block = kHoldDownBolt + l.stringer.thickness + kBelowTread;
+  const Interval behind{x - kBoltStagger - block, x - kBoltStagger + kHoldDownPastBolt},
+      before{x - kBoltStagger - kHoldDownPastBolt, x - kBoltStagger + block};
+  const Interval& hold_down = behind.from - under.from > kBehindBlock ? behind : before;
+  return {std::min(nuts.from, hold_down.from), std::max(nuts.to, hold_down.to)};
+}
 
 void add_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringers) {
   std::string without;

@@ -25,8 +25,10 @@ struct PostFootingFigure {
 
 /// Why the posts' bolts are there, as each of them says.
 constexpr std::string_view kHoldsPost = "holds the post to the stringer";
-/// House side of the middle of a post between solid stringers that a hold-down at its bolt takes along the stringer.
-[[nodiscard]] Length hold_down_room(const Layout& layout);
+/// Room along a stringer that the bolts of the post at `x` and, where the job asks, its hold-down take inside; the
+/// hold-down's block stands on the house side where `under`, the stretch under the tread, leaves an angle room behind
+/// it.
+[[nodiscard]] Interval room_behind_post(const Layout& layout, Length x, Interval under);
 
 /// True where the job wants the lowest posts in concrete and the landing can be opened for them.
 [[nodiscard]] bool feet_in_concrete(const Layout& layout);

@@ -22,7 +22,8 @@ std::vector<Length> post_places(const Side& side) {
   // have to clear those inside the others.
   const HardwareRow* connector = find_hardware("stringer-connector");
   const Length leg = inches(connector ? connector->head_radius : 0.0);
-  const Length beyond = std::max(kPostBeyondHead, leg + l.bolt.nut_radius + kMetalClear + kBoltStagger - half);
+  const Length past_bolt = l.job.rails.hold_downs ? std::max(l.bolt.nut_radius, kHoldDownPastBolt) : l.bolt.nut_radius;
+  const Length beyond = std::max(kPostBeyondHead, leg + past_bolt + kMetalClear + kBoltStagger - half);
   const Length nearest = l.solid() ? std::max(kPostBeyondHead, l.head_x + leg + kPostClearance)
                                    : std::max(kPostClearance, l.head_x + beyond);
   const Length high = fresh ? half + nearest : l.job.rails.existing_post_out - half;

@@ -232,16 +232,16 @@ void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::
            {{from, top - l.kicker.thickness}, {to, top - l.kicker.thickness}, {to, top}, {from, top}});
   part.across_outline = true;
   parts.kicker = add(frame, part);
+  const Length middle = from + (l.job.rails.hold_downs && l.post_at_foot ? kOnKicker : l.kicker.width / 2.0);
   for (std::size_t i = 0; i + 1 < l.stringer_y.size(); ++i) {
     const Length y = (l.stringer_y[i] + l.stringer_y[i + 1] + l.stringer.thickness) / 2.0;
-    pin_to_landing(frame, l, {from + l.kicker.width / 2.0, y, top}, *parts.kicker, ground,
+    pin_to_landing(frame, l, {middle, y, top}, *parts.kicker, ground,
                    "keeps the kicker, and with it the stringer feet, from sliding out");
   }
   for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
     const bool on_right = i + 1 < parts.stringers.size();
     const double way = on_right ? 1 : -1;
     const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
-    const Length middle = from + l.kicker.width / 2.0;
     const std::size_t angle = add_angle(frame, "angle-2", "A" + std::to_string(i + 1),
                                         "angle, " + frame.parts[parts.stringers[i]].mark + " to kicker", Axis::x,
                                         {middle - inches(0.75), middle + inches(0.75)}, {{face, top}, way, 1});

@@ -50,14 +50,19 @@ constexpr Length kMetalClear = inches(1.0 / 16.0);
 constexpr Length kNutClear = inches(0.1875);
 /// The two bolts of a post stand off its middle line by this, so that one check cannot cross both.
 constexpr Length kBoltStagger = inches(0.375);
+/// Flange of a hold-down: its bolt off the block's face, and the metal beyond the bolt. SOURCE common practice, no
+/// source.
+constexpr Length kHoldDownBolt = inches(1.0625), kHoldDownPastBolt = inches(0.9375);
 /// Bolt of a hold-down below the underside of a tread: half the hold-down's height and a little.
-constexpr Length kHoldDownUnderTread = inches(1.125);
+constexpr Length kHoldDownUnderTread = inches(1.1875);
 /// Wood between a post's bolt and the kicker's notch behind it, or the foot of the post below it, over the least edge
 /// distance.
 constexpr Length kOverLeastEdge = inches(0.125), kOverLeastEnd = inches(0.05);
 /// Wood of the stringer between its plumb cut and the kicker; where bolts hold a hanger board there, their heads and
 /// the wrench need more.
 constexpr Length kBehindKicker = inches(1.75), kWrenchRoom = inches(2.5);
+/// Where hold-downs stand before the kicker, its angles and anchors keep this near to its house side.
+constexpr Length kOnKicker = inches(0.905);
 /// Wood over the kicker's notch that the angle on it needs.
 constexpr Length kRoomOverKicker = inches(2.125);
 /// Solid stringers stand this far above the nosing line, square to it.

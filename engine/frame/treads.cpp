@@ -99,8 +99,7 @@ void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const 
   for (const Part& post : frame.parts) {
     if (post.kind != PartKind::post) continue;
     const Length middle = extent_a(post.solid.outline).middle();
-    const Length behind = l.job.rails.hold_downs ? std::max(l.bolt.nut_room(), hold_down_room(l)) : l.bolt.nut_room();
-    const Interval nuts{middle - behind, middle + l.bolt.nut_room()};
+    const Interval nuts = room_behind_post(l, middle, stretches.back());
     if (overlap(nuts, stretches.back()) <= Length()) continue;
     stretches = {{stretches.back().from, nuts.from}, {nuts.to, stretches.back().to}};
     break;
