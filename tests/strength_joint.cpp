@@ -128,6 +128,7 @@ TEST(Joints, APulledBoltBearsOnItsWashers) {
   Boards boards(1.5, 1.5);
   boards.drive("bolt-1/2x4");
   EXPECT_NEAR(boards.pull({100, 0, 0}).capacity, 468, 1);
+  EXPECT_TRUE(boards.pull({100, 0, 0}).from_memory());  // the washer's size is
   const double z = boards.pull({0, 1, 0}).capacity;
   EXPECT_NEAR(boards.pull({60, 80, 0}).capacity, std::min(468.0 / 0.6, z / 0.8), 1);
 }

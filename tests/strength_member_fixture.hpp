@@ -39,8 +39,8 @@ inline Timber dry(Timber timber) {
 inline const Check& check_with(const std::vector<Check>& checks, const std::string& words) {
   const auto found =
       std::ranges::find_if(checks, [&](const Check& c) { return c.what.find(words) != std::string::npos; });
-  static const Check kNone{};
-  return found == checks.end() ? kNone : *found;
+  static const Check none{};
+  return found == checks.end() ? none : *found;
 }
 inline StringerBeam stringer(double rise, double going, double span, double live, double dead, double point) {
   return {.board = pine(),

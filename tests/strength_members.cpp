@@ -82,7 +82,7 @@ std::vector<Check> tread(const Cells& in, double fb) {
 }
 
 const std::map<std::string, std::function<double(const Cells&)>>& computed() {
-  static const std::map<std::string, std::function<double(const Cells&)>> kComputed{
+  static const std::map<std::string, std::function<double(const Cells&)>> functions{
       {"notch_depth", [](const Cells& in) { return notch_depth(in.a, in.b); }},
       {"throat", [](const Cells& in) { return throat_of(in.a, in.b, in.c, in.d); }},
       {"modulus", [](const Cells& in) { return Rectangle{in.a, in.b}.modulus(); }},
@@ -153,7 +153,7 @@ const std::map<std::string, std::function<double(const Cells&)>>& computed() {
          return in.c / value_of(check_with(tread(in, 1000), "deflection under 300").figures, "Delta_b");
        }},
   };
-  return kComputed;
+  return functions;
 }
 
 Cells cells(const TableRow& row) {
@@ -266,6 +266,23 @@ TEST(Stringer, ReactionsAreTheWorseOfBothLoads) {
   EXPECT_NEAR(reactions_of(beam).greatest[1], 225, 1e-9);
   beam.spans = {100, 20};
   EXPECT_LT(reactions_of(beam).least[2], 0);
+}
+
+// State of Georgia, 2015 deck amendments: 6 ft for a cut 2x12 of 7 3/4 : 10, 13 ft 3 in for a whole one, southern pine;
+// with two stringers under 36 in and the values of the tables.
+TEST(Stringer, PrintedSpansOfSouthernPineHoldUnderPeople) {
+  std::string why_not;
+  StringerBeam beam = stringer(7.75, 10, 72, 60, 15, 300);
+  beam.board.values = reference_values(Wood{}, beam.board.member, why_not);
+  ASSERT_TRUE(beam.board.values) << why_not;
+  EXPECT_EQ(check_with(check_stringer(beam), "bending under 60").verdict, Verdict::pass);
+  EXPECT_EQ(check_with(check_stringer(beam), "bending under 300").verdict, Verdict::fail);
+  beam.spans = {81};
+  EXPECT_EQ(check_with(check_stringer(beam), "bending under 60").verdict, Verdict::fail);
+  beam.cut = false;
+  beam.spans = {159};
+  EXPECT_EQ(check_with(check_stringer(beam), "bending under 60").verdict, Verdict::pass);
+  EXPECT_EQ(check_with(check_stringer(beam), "deflection under 60").verdict, Verdict::pass);
 }
 
 // NDS 3.10.3 worked by hand: 3-4-5 slope, wet pine: Fc* 1000, F'c_perp 378.55, sin^2 0.64.

@@ -106,8 +106,8 @@ Penetration penetration(const Dowel& dowel, double side, double main) {
   const bool lag = dowel.kind == DowelKind::lag;
   const double needed = (lag ? 4.0 : 6.0) * diameter, there = lag ? body : whole;
   out.enough = there >= needed - 1e-9;
-  out.words = fmt::format("{} D = {:.4g} in, the tip {}, have to stand in the last part: {:.4g} in do", lag ? 4 : 6,
-                          needed, lag ? "not counted" : "counted", there);
+  out.words = fmt::format("{} D = {:.4g} in, the tip {}, have to stand in the last part; {:.4g} in stand there",
+                          lag ? 4 : 6, needed, lag ? "not counted" : "counted", there);
   return out;
 }
 

@@ -109,7 +109,8 @@ void washer_limit(Capacity& out, double& least, const Job& job, const Frame& fra
   out.figures.push_back(
       {"Pwasher",
        fmt::format("washer {}, {:.4g} in across, on the wood of {}", where, radius * 2.0, frame.parts[leg.part].mark),
-       carries, "lb", "F'c_perp x (area of the washer less its hole)", "NDS 2018 11.2.3"});
+       carries, "lb", "F'c_perp x (area of the washer less its hole)",
+       "NDS 2018 11.2.3; size of the washer from memory", true});
   least = std::min(least, carries);
 }
 

@@ -88,7 +88,7 @@ LegMaterial material_of(const Job& job, const Part& part) {
     out.member.species = "spf";
     out.member.grade = "no2";
     if (out.member.nominal.empty()) out.member.nominal = job.deck.rim_size;
-    out.note = part.use + ": taken as spruce-pine-fir No. 2, look at its stamp";
+    out.note = "Taken as spruce-pine-fir No. 2, look at its stamp: " + part.use;
   }
   if (out.member.thickness <= 0) {
     if (const SectionRow* row = find_section(out.member.nominal)) {
