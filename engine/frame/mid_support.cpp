@@ -235,7 +235,7 @@ void add_post(Frame& frame, const Layout& l, const Supports& s, std::size_t beam
              "holds the support post in its base");
     }
   }
-  const std::string bolt = bolt_for(s.beam.thickness + s.post.thickness);
+  const std::string bolt = bolt_for(s.beam.thickness + s.post.thickness, kRimBolt);
   const Length high = l.lower_edge(front) - kBoltEdge, low = top_of_beam(l, s, x) - s.beam.width + kBoltEdge;
   for (const bool upper : {true, false}) {
     fasten(frame, bolt, {front, y + kBoltStagger * (upper ? -1.0 : 1.0), upper ? high : low}, kInward, {beam, post},

@@ -113,6 +113,11 @@ std::string member_of(PartKind kind) {
       return "rail";
     case PartKind::baluster:
       return "baluster";
+    case PartKind::support_beam:
+      return "support beam";
+    case PartKind::support_post:
+    case PartKind::footing:
+      return "support post";
     case PartKind::connector:
       return "connector";
     case PartKind::pad_layer:
