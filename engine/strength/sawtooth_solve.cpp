@@ -266,6 +266,15 @@ class UpperHalf {
   std::vector<std::vector<int>> before_;  ///< per node, its neighbours that are not after it
 };
 
+/// The factor of a matrix that is in its final order already: `compute` would copy and order it once more.
+class Factor : public Eigen::SimplicialLLT<Sparse, Eigen::Upper, Eigen::NaturalOrdering<int>> {
+ public:
+  explicit Factor(const Sparse& upper_half) {
+    analyzePattern_preordered(upper_half, false);
+    factorize_preordered<false>(upper_half);
+  }
+};
+
 struct Solution {
   std::vector<Spot> moved;     ///< of each node
   std::vector<double> forces;  ///< of each support, along its direction
@@ -280,7 +289,7 @@ class Equations {
   }
   /// RETURNS nothing when something can still move freely.
   [[nodiscard]] std::optional<Solution> solve() const {
-    const Eigen::SimplicialLLT<Sparse, Eigen::Upper, Eigen::NaturalOrdering<int>> factor(a_.matrix());
+    const Factor factor(a_.matrix());
     if (factor.info() != Eigen::Success) return {};
     Vector u = factor.solve(load_);
     const auto count = static_cast<Eigen::Index>(rows_.size());
