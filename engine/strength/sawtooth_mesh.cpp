@@ -22,7 +22,7 @@ using Side = Triangulation::Side;
 
 /// Elements grow by this much for each inch away from a re-entrant corner. Chosen by trial: see
 /// docs/strength-sawtooth.md.
-constexpr double kGrowth = 0.6;
+constexpr double kGrowth = 1.0;
 /// A corner turning in by less than this, as a sine, is as good as straight: 3 degrees.
 constexpr double kTurnsIn = 0.05;
 /// Least angle asked for, as a sine: 28 degrees. The method is sure to end up to 20.7, and in practice up to 33.
@@ -33,6 +33,8 @@ constexpr double kOffCentre = 1.9;
 /// Sides are not halved below this part of the smallest size asked for: sharp corners of an outline would be halved for
 /// ever.
 constexpr double kSmallestPart = 1.0 / 64.0;
+/// Wood stretched by more would give too thin triangles.
+constexpr double kMostStretch = 3.0;
 constexpr std::size_t kMostPoints = 100000;
 
 Spot spot(Point p) { return {p.a.raw(), p.b.raw()}; }
@@ -95,6 +97,27 @@ std::vector<Spot> corners(const SawtoothModel& model) {
   return out;
 }
 
+/// The plane stretched across the grain by (E_L / E_T)^(1/4), where wood strains about alike in every direction: its
+/// stresses change faster across the grain, so triangles that are even there are longer along it. Lengths grow, so an
+/// edge that is short enough there is short enough here. SOURCE S. G. Lekhnitskii, Anisotropic Plates.
+class Metric {
+ public:
+  explicit Metric(const PlaneWood& wood) {
+    const double size = std::sqrt(wood.grain_a * wood.grain_a + wood.grain_b * wood.grain_b);
+    along_ = {wood.grain_a / size, wood.grain_b / size};
+    stretch_ = std::clamp(std::sqrt(std::sqrt(wood.e_l / wood.e_t)), 1.0, kMostStretch);
+  }
+  [[nodiscard]] Spot there(Spot p) const { return {dot(p, along_), cross(along_, p) * stretch_}; }
+  [[nodiscard]] Point back(Spot p) const {
+    const double across = p.y / stretch_;
+    return {inches(p.x * along_.x - across * along_.y), inches(p.x * along_.y + across * along_.x)};
+  }
+
+ private:
+  Spot along_;
+  double stretch_ = 1;
+};
+
 /// How long an edge may be, by where it is.
 class Sizes {
  public:
@@ -111,6 +134,9 @@ class Sizes {
     double nearest = reach * reach;
     for (const Spot corner : corners_) nearest = std::min(nearest, square(p - corner));
     return at_corner_ + kGrowth * std::sqrt(nearest);
+  }
+  [[nodiscard]] bool is_corner(Spot p) const {
+    return std::ranges::any_of(corners_, [&](Spot c) { return c.x == p.x && c.y == p.y; });
   }
   [[nodiscard]] double smallest() const { return at_corner_; }
 
@@ -240,9 +266,17 @@ class Refinement {
   std::priority_queue<Bad> bad_;
 };
 
-SawtoothMesh with_middles(const Triangulation& mesh) {
+/// RETURNS the middle of an edge; a quarter of the way from a re-entrant corner, which makes the strain along the edge
+/// grow with 1 / sqrt(r), close to what the corner does. SOURCE R. S. Barsoum, 1976; R. D. Henshell, K. G. Shaw, 1975.
+Spot middle_node(Spot from, Spot to, const Sizes& sizes) {
+  const Spot m = middle(from, to);
+  if (sizes.is_corner(from) == sizes.is_corner(to)) return m;
+  return middle(m, sizes.is_corner(from) ? from : to);
+}
+
+SawtoothMesh with_middles(const Triangulation& mesh, const Sizes& sizes, const Metric& metric) {
   SawtoothMesh out;
-  for (const Spot p : mesh.points()) out.nodes.push_back({inches(p.x), inches(p.y)});
+  for (const Spot p : mesh.points()) out.nodes.push_back(metric.back(p));
   for (int t = 0; t < static_cast<int>(mesh.triangles().size()); ++t) {
     const Triangle& triangle = mesh.triangle(t);
     std::array<int, 6> element{triangle.corner[0], triangle.corner[1], triangle.corner[2], 0, 0, 0};
@@ -256,8 +290,7 @@ SawtoothMesh with_middles(const Triangulation& mesh) {
         continue;
       }
       element[3 + i] = static_cast<int>(out.nodes.size());
-      const Spot m = middle(mesh.at(from), mesh.at(to));
-      out.nodes.push_back({inches(m.x), inches(m.y)});
+      out.nodes.push_back(metric.back(middle_node(mesh.at(from), mesh.at(to), sizes)));
     }
     out.elements.push_back(element);
   }
@@ -267,15 +300,19 @@ SawtoothMesh with_middles(const Triangulation& mesh) {
 }  // namespace
 
 SawtoothMesh mesh_sawtooth(const SawtoothModel& model) {
-  const std::vector<Spot> outline = corners(model);
-  if (outline.empty() || !(model.element > 0) || !(model.at_corner > 0)) return {};
+  const PlaneWood& wood = model.wood;
+  if (!(model.element > 0 && model.at_corner > 0 && wood.e_l > 0 && wood.e_t > 0)) return {};
+  std::vector<Spot> outline = corners(model);
+  if (outline.empty()) return {};
+  const Metric metric(wood);
+  for (Spot& p : outline) p = metric.there(p);
   Triangulation mesh(outline);
   if (mesh.triangles().empty()) return {};
   const Sizes sizes(outline, model);
   Refinement refinement(mesh, sizes);
   refinement.divide_outline(outline.size());
   refinement.refine();
-  return with_middles(mesh);
+  return with_middles(mesh, sizes, metric);
 }
 
 }  // namespace pitchboard

@@ -76,9 +76,11 @@ Stretch stretch(const SawtoothMesh& mesh, const std::vector<OutlineEdge>& outlin
     const double share = distance(mesh.nodes[index(edge.from)], mesh.nodes[index(edge.to)]).raw() / length;
     covered += share;
     out.edges.push_back(edge);
-    out.weights.emplace_back(edge.from, share / 6.0);  // a quadratic edge's consistent shares, by Simpson's rule
+    // Consistent shares of a quadratic edge with its middle node at (1 + shift) / 2: Simpson's rule if that is 0.
+    const double shift=2*distance(mesh.nodes[index(edge.from)],mesh.nodes[index(edge.middle)]).raw()/(share*length)-1;
+    out.weights.emplace_back(edge.from, share * (1.0 / 6.0 + shift / 3.0));
     out.weights.emplace_back(edge.middle, share * 4.0 / 6.0);
-    out.weights.emplace_back(edge.to, share / 6.0);
+    out.weights.emplace_back(edge.to, share * (1.0 / 6.0 - shift / 3.0));
   }
   return std::abs(covered - 1.0) * length <= near * 2.0 ? out : Stretch{};
 }
@@ -111,26 +113,46 @@ double modulus_along(const PlaneWood& wood, Spot t) {
   return 1.0 / (cc * cc / wood.e_l + ss * ss / wood.e_t + cc * ss * (1.0 / wood.g_lt - 2.0 * wood.nu_lt / wood.e_l));
 }
 
-/// Sides are straight, so strain is linear over the element and three points integrate exactly.
-ElementMatrix element_stiffness(const std::array<Spot, 3>& p, const Matrix3& d, double thickness) {
-  ElementMatrix out{};
-  const double twice = turn(p[0], p[1], p[2]);
-  std::array<Spot, 3> slope{};  // of the area coordinates
-  for (std::size_t i = 0; i < 3; ++i) {
-    const Spot edge = p[(i + 2) % 3] - p[(i + 1) % 3];
-    slope[i] = {-edge.y / twice, edge.x / twice};
-  }
-  for (std::size_t point = 0; point < 3; ++point) {
-    std::array<double, 3> area{1.0 / 6.0, 1.0 / 6.0, 1.0 / 6.0};
-    area[point] = 2.0 / 3.0;
-    std::array<Spot, 6> n{};  // slopes of the shape functions
+/// A place in an element where its integrals are summed: area coordinates and weight.
+struct Quadrature {
+  std::array<double, 3> area{};
+  double weight = 0;
+};
+/// SOURCE G. R. Cowper, Gaussian quadrature formulas for triangles, 1973. Exact to the second degree.
+constexpr std::array<Quadrature, 3> kThreePoints{{{{2.0 / 3.0, 1.0 / 6.0, 1.0 / 6.0}, 1.0 / 3.0},
+                                                  {{1.0 / 6.0, 2.0 / 3.0, 1.0 / 6.0}, 1.0 / 3.0},
+                                                  {{1.0 / 6.0, 1.0 / 6.0, 2.0 / 3.0}, 1.0 / 3.0}}};
+
+struct ElementSums {
+  ElementMatrix stiffness{};
+  std::array<double, 6> share{};  ///< of the area, by node
+};
+
+ElementSums element_sums(const std::array<Spot, 6>& p, const Matrix3& d, double thickness) {
+  ElementSums out;
+  for (const Quadrature& point : kThreePoints) {
+    const std::array<double, 3>& area = point.area;
+    std::array<double, 6> value{};
+    std::array<Spot, 6> n{};  // slopes by the first and second area coordinate
+    constexpr std::array<Spot, 3> kSlope{{{1, 0}, {0, 1}, {-1, -1}}};
     for (std::size_t i = 0; i < 3; ++i) {
       const std::size_t j = (i + 1) % 3;
-      n[i] = {slope[i].x * (4.0 * area[i] - 1.0), slope[i].y * (4.0 * area[i] - 1.0)};
-      n[3 + i] = {4.0 * (slope[i].x * area[j] + slope[j].x * area[i]),
-                  4.0 * (slope[i].y * area[j] + slope[j].y * area[i])};
+      value[i] = area[i] * (2.0 * area[i] - 1.0);
+      value[3 + i] = 4.0 * area[i] * area[j];
+      n[i] = {kSlope[i].x * (4.0 * area[i] - 1.0), kSlope[i].y * (4.0 * area[i] - 1.0)};
+      n[3 + i] = {4.0 * (kSlope[i].x * area[j] + kSlope[j].x * area[i]),
+                  4.0 * (kSlope[i].y * area[j] + kSlope[j].y * area[i])};
     }
-    const double weight = twice / 6.0 * thickness;
+    double xr = 0, yr = 0, xs = 0, ys = 0;
+    for (std::size_t i = 0; i < 6; ++i) {
+      xr += n[i].x * p[i].x;
+      yr += n[i].x * p[i].y;
+      xs += n[i].y * p[i].x;
+      ys += n[i].y * p[i].y;
+    }
+    const double jacobian = xr * ys - xs * yr, weight = point.weight * jacobian / 2.0 * thickness;
+    for (Spot& slope : n) slope = {(slope.x * ys - slope.y * yr) / jacobian, (slope.y * xr - slope.x * xs) / jacobian};
+    for (std::size_t i = 0; i < 6; ++i) out.share[i] += value[i] * weight;
     for (std::size_t j = 0; j < 6; ++j) {
       std::array<double, 3> along_x{}, along_y{};  // D B, the columns of node j
       for (std::size_t k = 0; k < 3; ++k) {
@@ -138,39 +160,120 @@ ElementMatrix element_stiffness(const std::array<Spot, 3>& p, const Matrix3& d, 
         along_y[k] = weight * (d[k][1] * n[j].y + d[k][2] * n[j].x);
       }
       for (std::size_t i = 0; i < 6; ++i) {
-        out[2 * i][2 * j] += n[i].x * along_x[0] + n[i].y * along_x[2];
-        out[2 * i + 1][2 * j] += n[i].y * along_x[1] + n[i].x * along_x[2];
-        out[2 * i][2 * j + 1] += n[i].x * along_y[0] + n[i].y * along_y[2];
-        out[2 * i + 1][2 * j + 1] += n[i].y * along_y[1] + n[i].x * along_y[2];
+        out.stiffness[2 * i][2 * j] += n[i].x * along_x[0] + n[i].y * along_x[2];
+        out.stiffness[2 * i + 1][2 * j] += n[i].y * along_x[1] + n[i].x * along_x[2];
+        out.stiffness[2 * i][2 * j + 1] += n[i].x * along_y[0] + n[i].y * along_y[2];
+        out.stiffness[2 * i + 1][2 * j + 1] += n[i].y * along_y[1] + n[i].x * along_y[2];
       }
     }
   }
   return out;
 }
 
-/// RETURNS where each node goes so that little fills in, ordered by nodes: half the graph that their components make.
-std::vector<int> places(const SawtoothMesh& mesh, const std::vector<Stretch>& held) {
-  std::vector<Eigen::Triplet<double, int>> entries;
-  const auto join = [&](int i, int j) { entries.emplace_back(i, j, 1.0); };
-  for (const Element& e : mesh.elements) {
-    for (const int i : e) {
-      for (const int j : e) join(i, j);
-    }
-  }
+/// For each node the nodes that share an element or a support with it, itself among them, ascending.
+struct Graph {
+  std::vector<int> start, neighbour;  ///< node i's are neighbour[start[i]] to neighbour[start[i + 1] - 1]
+};
+
+Graph graph_of(const SawtoothMesh& mesh, const std::vector<Stretch>& held) {
+  std::vector<std::vector<int>> cliques;  // of supports; the elements are cliques themselves
   for (const Stretch& s : held) {
-    for (const auto& [i, unused_i] : s.weights) {
-      for (const auto& [j, unused_j] : s.weights) join(i, j);
-    }
+    std::vector<int>& nodes = cliques.emplace_back();
+    for (const auto& [node, share] : s.weights) nodes.push_back(node);
   }
-  const int n = static_cast<int>(mesh.nodes.size());
-  Eigen::SparseMatrix<double> graph(n, n);
-  graph.setFromTriplets(entries.begin(), entries.end());
+  Graph out{std::vector<int>(mesh.nodes.size() + 1, 0), {}};
+  const auto count = [&](const auto& clique) {
+    for (const int i : clique) out.start[index(i) + 1] += static_cast<int>(clique.size());
+  };
+  std::ranges::for_each(mesh.elements, count);
+  std::ranges::for_each(cliques, count);
+  for (std::size_t i = 0; i < mesh.nodes.size(); ++i) out.start[i + 1] += out.start[i];
+  out.neighbour.resize(index(out.start.back()));
+  std::vector<int> end(out.start.begin(), out.start.end() - 1);
+  const auto fill = [&](const auto& clique) {
+    for (const int i : clique) {
+      for (const int j : clique) out.neighbour[index(end[index(i)]++)] = j;
+    }
+  };
+  std::ranges::for_each(mesh.elements, fill);
+  std::ranges::for_each(cliques, fill);
+  auto write = out.neighbour.begin();
+  for (std::size_t i = 0; i < mesh.nodes.size(); ++i) {
+    const auto from = out.neighbour.begin() + out.start[i], to = out.neighbour.begin() + out.start[i + 1];
+    std::sort(from, to);
+    out.start[i] = static_cast<int>(write - out.neighbour.begin());
+    write = std::unique_copy(from, to, write);
+  }
+  out.start.back() = static_cast<int>(write - out.neighbour.begin());
+  out.neighbour.erase(write, out.neighbour.end());
+  return out;
+}
+
+/// RETURNS each node's place in an order of elimination that fills in little. By nodes: that is a quarter of the work of
+/// ordering by displacements.
+std::vector<int> places(const Graph& graph) {
+  const auto n = static_cast<Eigen::Index>(graph.start.size()) - 1;
+  const std::vector<double> ones(graph.neighbour.size(), 1.0);
+  const Eigen::Map<const Sparse> pattern(n, n, static_cast<Eigen::Index>(ones.size()), graph.start.data(),
+                                         graph.neighbour.data(), ones.data());
   Eigen::AMDOrdering<int>::PermutationType order;
-  Eigen::AMDOrdering<int>()(graph, order);
-  std::vector<int> out(mesh.nodes.size());
+  Eigen::AMDOrdering<int>()(pattern.selfadjointView<Eigen::Lower>(), order);
+  std::vector<int> out(static_cast<std::size_t>(n));
   for (int i = 0; i < n; ++i) out[index(order.indices()[i])] = i;
   return out;
 }
+
+/// The upper half of A, two rows and columns a node, in the order of elimination.
+class UpperHalf {
+ public:
+  UpperHalf(const Graph& graph, const std::vector<int>& place) : matrix_(size(place), size(place)), before_(place.size()) {
+    for (std::size_t i = 0; i < place.size(); ++i) {
+      std::vector<int>& column = before_[index(place[i])];
+      for (int k = graph.start[i]; k < graph.start[i + 1]; ++k) {
+        const int j = place[index(graph.neighbour[index(k)])];
+        if (j <= place[i]) column.push_back(j);
+      }
+      std::ranges::sort(column);
+    }
+    Eigen::Index entries = 0;
+    for (const std::vector<int>& column : before_) entries += 4 * static_cast<Eigen::Index>(column.size()) - 1;
+    matrix_.resizeNonZeros(entries);
+    std::fill_n(matrix_.valuePtr(), entries, 0.0);
+    int* row = matrix_.innerIndexPtr();
+    for (std::size_t i = 0; i < before_.size(); ++i) {
+      for (const int axis : {0, 1}) {
+        matrix_.outerIndexPtr()[2 * i + index(axis)] = static_cast<int>(row - matrix_.innerIndexPtr());
+        for (const int j : before_[i]) {
+          *row++ = 2 * j;
+          if (index(j) < i || axis == 1) *row++ = 2 * j + 1;
+        }
+      }
+    }
+    matrix_.outerIndexPtr()[2 * before_.size()] = static_cast<int>(entries);
+  }
+  /// REQUIRES both nodes to share an element or a support. What is below the diagonal is left out.
+  void add(int row, int column, double value) {
+    if (row > column) return;
+    const std::vector<int>& nodes = before_[index(column / 2)];
+    const auto k = std::ranges::lower_bound(nodes, row / 2) - nodes.begin();
+    matrix_.valuePtr()[matrix_.outerIndexPtr()[column] + 2 * k + row % 2] += value;
+  }
+  [[nodiscard]] const Sparse& matrix() const { return matrix_; }
+
+ private:
+  static Eigen::Index size(const std::vector<int>& place) { return 2 * static_cast<Eigen::Index>(place.size()); }
+  Sparse matrix_;
+  std::vector<std::vector<int>> before_;  ///< per node, its neighbours that are not after it
+};
+
+/// The factor of a matrix that is in its final order already: `compute` would copy and order it once more.
+class Factor : public Eigen::SimplicialLLT<Sparse, Eigen::Upper, Eigen::NaturalOrdering<int>> {
+ public:
+  explicit Factor(const Sparse& upper_half) {
+    analyzePattern_preordered(upper_half, false);
+    factorize_preordered<false>(upper_half);
+  }
+};
 
 struct Solution {
   std::vector<Spot> moved;     ///< of each node
@@ -180,37 +283,35 @@ struct Solution {
 class Equations {
  public:
   Equations(const SawtoothModel& model, const SawtoothMesh& mesh, const std::vector<Stretch>& held)
-      : model_(model), place_(places(mesh, held)), size_(2 * static_cast<Eigen::Index>(mesh.nodes.size())) {
-    const Matrix3 d = stiffness(model.wood);
-    load_ = Vector::Zero(size_);
-    entries_.reserve(mesh.elements.size() * 78);
-    for (const Element& e : mesh.elements) add_element(mesh, e, d);
-    add_supports(held);
-  }
+      : Equations(model, mesh, held, graph_of(mesh, held)) {}
   void add_load(const Stretch& s, double down) {
     for (const auto& [node, share] : s.weights) load_[row(node, 1)] -= down * share;
   }
   /// RETURNS nothing when something can still move freely.
   [[nodiscard]] std::optional<Solution> solve() const {
-    Sparse a(size_, size_);
-    a.setFromTriplets(entries_.begin(), entries_.end());
-    const Eigen::SimplicialLLT<Sparse, Eigen::Lower, Eigen::NaturalOrdering<int>> factor(a);
+    const Factor factor(a_.matrix());
     if (factor.info() != Eigen::Success) return {};
     Vector u = factor.solve(load_);
     const auto count = static_cast<Eigen::Index>(rows_.size());
-    Eigen::MatrixXd answers(size_, count), schur(count, count);
-    Vector gaps(count);
+    std::vector<Vector> answers;
+    Eigen::MatrixXd schur(count, count);
+    Vector forces(count);
     for (Eigen::Index k = 0; k < count; ++k) {
-      answers.col(k) = factor.solve(rows_[static_cast<std::size_t>(k)]);
-      gaps[k] = rows_[static_cast<std::size_t>(k)].dot(u);
-      for (Eigen::Index i = 0; i < count; ++i) schur(i, k) = rows_[static_cast<std::size_t>(i)].dot(answers.col(k));
+      const Row& c = rows_[static_cast<std::size_t>(k)];
+      Vector right = Vector::Zero(load_.size());
+      for (const auto& [i, value] : c) right[i] += value;
+      answers.push_back(factor.solve(right));
+      forces[k] = times(c, u);
+      for (Eigen::Index i = 0; i < count; ++i) schur(i, k) = times(rows_[static_cast<std::size_t>(i)], answers.back());
     }
     const Eigen::LLT<Eigen::MatrixXd> small(schur);
     if (small.info() != Eigen::Success) return {};
-    const Vector forces = small.solve(gaps);
-    u -= answers * forces;
+    small.solveInPlace(forces);
     Solution out;
-    for (Eigen::Index k = 0; k < count; ++k) out.forces.push_back(-forces[k]);
+    for (Eigen::Index k = 0; k < count; ++k) {
+      u -= forces[k] * answers[static_cast<std::size_t>(k)];
+      out.forces.push_back(-forces[k]);
+    }
     for (std::size_t i = 0; i < place_.size(); ++i) {
       out.moved.push_back({u[row(static_cast<int>(i), 0)], u[row(static_cast<int>(i), 1)]});
     }
@@ -218,50 +319,52 @@ class Equations {
   }
 
  private:
+  using Row = std::vector<std::pair<int, double>>;
+
+  Equations(const SawtoothModel& model, const SawtoothMesh& mesh, const std::vector<Stretch>& held, const Graph& graph)
+      : model_(model),
+        place_(places(graph)),
+        a_(graph, place_),
+        load_(Vector::Zero(2 * static_cast<Eigen::Index>(mesh.nodes.size()))) {
+    const Matrix3 d = stiffness(model.wood);
+    for (const Element& e : mesh.elements) add_element(mesh, e, d);
+    for (std::size_t k = 0; k < held.size(); ++k) add_support(held[k], model.supports[k]);
+  }
+  static double times(const Row& row, const Vector& u) {
+    double sum = 0;
+    for (const auto& [i, value] : row) sum += value * u[i];
+    return sum;
+  }
   [[nodiscard]] int row(int node, int axis) const { return 2 * place_[index(node)] + axis; }
 
   void add_element(const SawtoothMesh& mesh, const Element& e, const Matrix3& d) {
-    const std::array<Spot, 3> p{spot(mesh.nodes[index(e[0])]), spot(mesh.nodes[index(e[1])]),
-                                spot(mesh.nodes[index(e[2])])};
-    const ElementMatrix k = element_stiffness(p, d, model_.thickness);
+    std::array<Spot, 6> p{};
+    for (std::size_t i = 0; i < 6; ++i) p[i] = spot(mesh.nodes[index(e[i])]);
+    const ElementSums sums = element_sums(p, d, model_.thickness);
     for (std::size_t i = 0; i < 12; ++i) {
       for (std::size_t j = 0; j < 12; ++j) {
-        const int r = row(e[i / 2], static_cast<int>(i % 2)), c = row(e[j / 2], static_cast<int>(j % 2));
-        if (r >= c) entries_.emplace_back(r, c, k[i][j]);
+        a_.add(row(e[i / 2], static_cast<int>(i % 2)), row(e[j / 2], static_cast<int>(j % 2)), sums.stiffness[i][j]);
       }
     }
-    // Of an even load over a six-node triangle a third goes to each middle, nothing to the corners.
-    const double weight = turn(p[0], p[1], p[2]) / 2.0 * model_.thickness * model_.weight_per_cubic_inch;
-    for (std::size_t i = 3; i < 6; ++i) load_[row(e[i], 1)] -= weight / 3.0;
+    for (std::size_t i = 0; i < 6; ++i) load_[row(e[i], 1)] -= sums.share[i] * model_.weight_per_cubic_inch;
   }
-  void add_supports(const std::vector<Stretch>& held) {
+  void add_support(const Stretch& stretch, const EdgeSupport& support) {
     const double s = model_.wood.e_l * model_.thickness;
-    for (std::size_t k = 0; k < held.size(); ++k) {
-      const EdgeSupport& support = model_.supports[k];
-      Vector c = Vector::Zero(size_);
-      std::vector<int> used;
-      for (const auto& [node, share] : held[k].weights) {
-        for (const int axis : {0, 1}) {
-          if (c[row(node, axis)] == 0) used.push_back(row(node, axis));
-          c[row(node, axis)] += share * (axis == 0 ? support.nx : support.ny);
-        }
-      }
-      std::ranges::sort(used);
-      used.erase(std::unique(used.begin(), used.end()), used.end());
-      for (const int i : used) {
-        for (const int j : used) {
-          if (i >= j) entries_.emplace_back(i, j, s * c[i] * c[j]);
-        }
-      }
-      rows_.push_back(std::move(c));
+    Row c;
+    for (const auto& [node, share] : stretch.weights) {
+      if (support.nx != 0) c.emplace_back(row(node, 0), share * support.nx);
+      if (support.ny != 0) c.emplace_back(row(node, 1), share * support.ny);
     }
+    for (const auto& [i, left] : c) {
+      for (const auto& [j, right] : c) a_.add(i, j, s * left * right);
+    }
+    rows_.push_back(std::move(c));
   }
 
   const SawtoothModel& model_;
   std::vector<int> place_;
-  Eigen::Index size_;
-  std::vector<Eigen::Triplet<double, int>> entries_;  ///< of A, its lower half
-  std::vector<Vector> rows_;                          ///< of C
+  UpperHalf a_;
+  std::vector<Row> rows_;  ///< of C; a node at two edges' common end has two entries
   Vector load_;
 };
 
