@@ -28,7 +28,7 @@ Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool h
   add_mid_supports(frame, layout, stringers);
   add_treads(frame, layout, stringers);
   if (job.rails.hold_downs) add_hold_downs(frame, layout, stringers);
-  note_footings(frame, layout);
+  note_posts(frame, layout);
   if (flight.landing.fall != 0.0 || flight.landing.cross_fall != 0.0) {
     frame.notes.push_back("Scribe each stringer foot to the landing: it is not level.");
   }

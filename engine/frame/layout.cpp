@@ -23,8 +23,8 @@ std::vector<Length> stringer_places(const Job& job, Length thickness) {
 
 }  // namespace
 
-PostBolt::PostBolt(const Rails& rails)
-    : diameter(rails.post_bolt == BoltSize::five_eighths ? inches(0.625) : inches(0.5)),
+PostBolt::PostBolt(BoltSize size)
+    : diameter(size == BoltSize::five_eighths ? inches(0.625) : inches(0.5)),
       least_edge(diameter * kDowelEdge),
       apart(diameter * kBoltApart) {
   const HardwareRow* row = find_hardware(bolt_for({}, diameter));
@@ -57,7 +57,8 @@ Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
       head_x(rim_face),
       post_at_foot(job_.rails.left == SideRail::guard || job_.rails.right == SideRail::guard),
       kicker(section_of(job_.rails.rail)),
-      bolt(job_.rails) {
+      bolt(job_.rails.post_bolt) {
+  if (!foot_takes(bolt)) bolt = PostBolt(BoltSize::half_inch);
   const Length front = solid() ? nosing_x(1) : cut_face(1);
   // A post's bolts need the wood in front of the kicker.
   const Length behind_bolts = kPostBehindCut + kBoltStagger + bolt.least_edge + kOverLeastEdge;
@@ -68,6 +69,15 @@ bool Layout::board_on_rim() const {
   if (!closed() || solid() || hanger_under || hanger_on_face || flight.top != TopMode::deck_edge) return false;
   const bool rim_closes = rim_bottom <= level_cut(treads) + tread_thickness;
   return !rim_closes || job.deck.overhang - riser_thickness >= kLeastNosing;
+}
+
+bool Layout::foot_takes(const PostBolt& bolts) const {
+  const Length x = cut_face(1) - (solid() ? kPostBehindSolidRiser : kPostBehindCut);
+  const Length foot = std::max(foot_z(x, Length()), foot_z(x, width()));
+  const Length over =
+      solid() ? std::max(bolts.under_tread(), job.rails.hold_downs ? kHoldDownUnderTread : Length()) : bolts.least_edge;
+  const Length under = kOffGround + bolts.least_edge + kOverLeastEnd;
+  return level_cut(1) - foot >= over + bolts.apart + under;
 }
 
 Length Layout::bottom_rail_gap() const {

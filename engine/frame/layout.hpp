@@ -22,7 +22,7 @@ struct PostBolt {
   Length apart;       ///< between the middles of two
   Length nut_radius;  ///< washer included
 
-  explicit PostBolt(const Rails& rails);
+  explicit PostBolt(BoltSize size);
   /// Highest bolt below the underside of a tread between solid stringers.
   [[nodiscard]] Length under_tread() const;
   /// Room that the nuts of a post take along the tread's angle, either way from the post's middle.
@@ -48,7 +48,7 @@ struct Layout {
   bool post_at_foot = false;  ///< a rail post is bolted to the stringer by the lowest riser
   Length kicker_from;         ///< x of the kicker's house side
   Section kicker;
-  PostBolt bolt;
+  PostBolt bolt;  ///< as the job asks, or 1/2 in where the lowest rise leaves no wood for thicker ones
 
   Layout(const Job& job_, const Site& site_, const Flight& flight_);
   [[nodiscard]] Length nosing_x(int k) const { return flight.nosings[static_cast<std::size_t>(k - 1)].a; }
@@ -70,6 +70,8 @@ struct Layout {
   [[nodiscard]] Length heel_x(Length y) const;
   /// Lower edge of the stringer board.
   [[nodiscard]] Length lower_edge(Length x) const;
+  /// True where the wood over the foot takes two bolts of the posts.
+  [[nodiscard]] bool foot_takes(const PostBolt& bolts) const;
   [[nodiscard]] bool solid() const { return flight.kind == StringerKind::solid; }
   [[nodiscard]] bool closed() const { return job.stair.riser_boards == Risers::closed; }
   /// Where the deck edge stands proud enough of the rim, a riser board covers the rim; where a

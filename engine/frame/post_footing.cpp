@@ -91,7 +91,9 @@ void add_footing(Frame& frame, const Side& side, std::size_t post, const PostFoo
   add(frame, std::move(part));
 }
 
-void note_footings(Frame& frame, const Layout& l) {
+void note_posts(Frame& frame, const Layout& l) {
+  if (l.post_at_foot && l.bolt.diameter != PostBolt(l.job.rails.post_bolt).diameter)
+    frame.notes.push_back("The lowest rise leaves no wood for two 5/8 in bolts: 1/2 in ones hold the posts.");
   if (l.job.rails.foot_posts != FootPosts::footing || !l.post_at_foot) return;
   if (!feet_in_concrete(l)) {
     frame.notes.push_back("The landing that is there is not broken open: the lowest posts stand on it, bolted.");

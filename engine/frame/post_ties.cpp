@@ -28,9 +28,9 @@ constexpr Length kAngleOffMiddle = inches(0.8), kHalfAngle = inches(0.75), kAngl
 constexpr Length kScrewOffAngle = inches(0.4), kOnLeg = inches(1.4), kNearCorner = inches(0.9);
 /// Screws through the stringer into the block's end, off its upper and lower edge: the upper one under those of a
 /// tread.
-constexpr Length kUnderTop = inches(2.0), kOverBottom = inches(0.75);
-/// An angle under a tread is left this much of the stretch behind a hold-down's block, if the block stands there.
-constexpr Length kBehindBlock = inches(2.0);
+constexpr Length kUnderTop = inches(2.0), kOverBottom = inches(0.6);
+/// An angle under a tread keeps at least this much of the stretch on the other side of a hold-down's block.
+constexpr Length kAngleLeft = inches(1.25);
 
 /// Where one hold-down may go.
 struct Place {
@@ -273,7 +273,9 @@ Interval room_behind_post(const Layout& l, Length x, Interval under) {
   const Length block = kHoldDownBolt + l.stringer.thickness + kBelowTread;
   const Interval behind{x - kBoltStagger - block, x - kBoltStagger + kHoldDownPastBolt},
       before{x - kBoltStagger - kHoldDownPastBolt, x - kBoltStagger + block};
-  const Interval& hold_down = behind.from - under.from > kBehindBlock ? behind : before;
+  const Length left_behind = behind.from - under.from, left_before = under.to - before.to;
+  if (std::max(left_behind, left_before) < kAngleLeft) return nuts;
+  const Interval& hold_down = left_behind > left_before ? behind : before;
   return {std::min(nuts.from, hold_down.from), std::max(nuts.to, hold_down.to)};
 }
 

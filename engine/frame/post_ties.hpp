@@ -26,8 +26,7 @@ struct PostFootingFigure {
 /// Why the posts' bolts are there, as each of them says.
 constexpr std::string_view kHoldsPost = "holds the post to the stringer";
 /// Room along a stringer that the bolts of the post at `x` and, where the job asks, its hold-down take inside; the
-/// hold-down's block stands on the house side where `under`, the stretch under the tread, leaves an angle room behind
-/// it.
+/// hold-down's block stands on the side where more is left of `under`, the stretch that the angle under the tread has.
 [[nodiscard]] Interval room_behind_post(const Layout& layout, Length x, Interval under);
 
 /// True where the job wants the lowest posts in concrete and the landing can be opened for them.
@@ -39,8 +38,8 @@ struct PostFooting {
 [[nodiscard]] PostFooting post_footing(const Frame& frame, const Side& side, Length x,
                                        const std::vector<std::size_t>& ground);
 void add_footing(Frame& frame, const Side& side, std::size_t post, const PostFooting& footing);
-/// What has to be said once about posts in concrete, or why there are none.
-void note_footings(Frame& frame, const Layout& layout);
+/// What has to be said once about the posts' bolts and footings, or why they are not as asked.
+void note_posts(Frame& frame, const Layout& layout);
 
 /// Behind every post's bolts a block to the next stringer, and on it a hold-down for the upper bolt; a note names the
 /// posts where none fits. REQUIRES every other part and fastener in its place.

@@ -14,6 +14,9 @@ constexpr Length kNarrowestBoard = inches(1.5);
 /// Screws stand this far from a board's edge and behind the plumb cut. SOURCE common practice, no source.
 constexpr Length kScrewIn = inches(1.25);
 
+/// A tread angle's screws stand this far from a stringer's plumb cut, before they are slid. SOURCE common practice, no
+/// source.
+constexpr Length kScrewFromHead = inches(0.65);
 /// A tread angle shorter than this is left out. SOURCE own judgement.
 constexpr Length kShortestAngle = inches(0.75);
 
@@ -116,8 +119,9 @@ void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const 
       frame.parts[angle].step = k;
       for (const double share : {0.2, 0.8}) {
         fasten_clear(frame, "screw-10x1-1/2",
-                     {x.from + x.size() * share, face + inches(0.1) * way, l.level_cut(k) - inches(1.0)}, {0, -way, 0},
-                     {angle, stringer}, "holds the tread angle to the stringer", {0.3, 0, -0.6});
+                     {std::max(x.from + x.size() * share, l.head_x + kScrewFromHead), face + inches(0.1) * way,
+                      l.level_cut(k) - inches(1.0)},
+                     {0, -way, 0}, {angle, stringer}, "holds the tread angle to the stringer", {0.3, 0, -0.6});
       }
       for (const std::size_t board : boards) {
         const Interval depth = extent_a(frame.parts[board].solid.outline);
