@@ -122,6 +122,29 @@ TEST(Order, ScrewsOfATreadAndARiserAreTwoAStringer) {
   EXPECT_EQ(line_with(order, "#8 x 2 in")->needed % 6, 0);
 }
 
+// SOURCE geometry: two piers 12 in square and 50 in high hold 8.33 cu ft, at 0.6 cu ft a bag 13.9; a slab 3 x 4 ft of 4
+// in holds 4 cu ft more, together 20.6 bags.
+TEST(Order, PiersAreBoughtInBagsWithTheSlabAndWithOneBagToSpare) {
+  std::vector<Part> parts;
+  for (int i = 0; i < 2; ++i) {
+    Part pier;
+    pier.mark = "PF" + std::to_string(i + 1);
+    pier.kind = PartKind::footing;
+    pier.section = {"concrete", inches(12), inches(12)};
+    pier.solid = {Axis::z, {inches(-130), inches(-80)}, rectangle({inches(40), inches(52)}, {Length(), inches(12)})};
+    parts.push_back(pier);
+  }
+  const Order piers = order_of_layers(parts);
+  ASSERT_NE(line_with(piers, "concrete mix"), nullptr);
+  EXPECT_EQ(line_with(piers, "concrete mix")->needed, 14);
+  EXPECT_EQ(line_with(piers, "concrete mix")->quantity, 15);
+  EXPECT_EQ(line_with(piers, "concrete mix")->use, "piers");
+  parts.push_back(layer("concrete", feet(3), feet(4), inches(4)));
+  const Order both = order_of_layers(parts);
+  EXPECT_EQ(std::ranges::count_if(both.lines, [](const OrderLine& l) { return l.item.starts_with("concrete"); }), 1);
+  EXPECT_EQ(line_with(both, "concrete mix")->needed, 21);
+}
+
 /// An order of `count` of one fastener, nothing else.
 Order order_of_fasteners(int count, const std::string& item, const Job& job = {}) {
   Frame frame;

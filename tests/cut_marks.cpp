@@ -300,5 +300,18 @@ TEST(HoleRows, EveryDrilledHoleOfAFrameIsListedInsideItsBoard) {
   }
 }
 
+TEST(Saw, TheBeamUnderLongStringersIsBevelledByTheStairsSlopeAlongItsUpperEdge) {
+  const Built b = built(stair_down(inches(86)));
+  const Marks marks = mark_out(b.job, b.flight, b.frame);
+  ASSERT_NE(std::ranges::find(b.frame.parts, PartKind::support_beam, &Part::kind), b.frame.parts.end());
+  const auto row = std::ranges::find(marks.saw, std::string("SB1"), &SawSetting::mark);
+  ASSERT_NE(row, marks.saw.end());
+  // A blade stands square to the board's face: tilted by the slope it cuts the stringers' lower edge.
+  EXPECT_NEAR(in_degrees(row->from_square), in_degrees(b.flight.slope), 1e-6);
+  EXPECT_EQ(row->cut, "upper edge, ripped along the board");
+  EXPECT_FALSE(row->beyond_saw);
+  EXPECT_EQ(std::ranges::count(marks.saw, std::string("SB1"), &SawSetting::mark), 1) << "its ends are square";
+}
+
 }  // namespace
 }  // namespace pitchboard

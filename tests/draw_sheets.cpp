@@ -236,16 +236,42 @@ TEST_P(EverySheet, WritesEveryRiseAndGoingOnTheSideView) {
   }
 }
 
+TEST_P(EverySheet, ShowsSupportBeamsWithTheirDistanceAndThePiersDepth) {
+  const UnitSystem units = plan_->job.about.units;
+  const Sheet* side = sheet_named(sheets_, "elevation");
+  const Sheet* above = sheet_named(sheets_, "plan");
+  ASSERT_TRUE(side && above);
+  for (const Part& part : plan_->frame.parts) {
+    const auto [x, y, z] = box(part.solid);
+    if (part.kind == PartKind::support_beam) {
+      EXPECT_TRUE(has_text(*side, part.mark));
+      EXPECT_TRUE(has_text(*above, part.mark));
+      if (part.mark == "SB1") {
+        EXPECT_TRUE(has_text(*side, tape_plain(x.middle(), units))) << "out from the deck edge";
+      }
+    }
+    if (part.kind != PartKind::footing) continue;
+    // Level ground or not: as deep as frost, or 12 in, at the lowest corner.
+    const Length depth = std::max(plan_->job.place.frost_depth.value_or(Length()), inches(12));
+    EXPECT_NE(words_of(sheets_, "elevation").find("pier " + tape_plain(depth, units) + " deep"), std::string::npos);
+  }
+  const bool long_flight = plan_->flight.risers >= 12;
+  EXPECT_EQ(std::ranges::count(plan_->frame.parts, PartKind::support_beam, &Part::kind), long_flight ? 1 : 0)
+      << "the long flight among the jobs has one";
+}
+
 TEST_P(EverySheet, ListsEveryPieceOnce) {
   // Counted afresh: pieces to cut, by what the list says in its column of numbers.
   int pieces = 0;
   for (const Part& part : plan_->frame.parts) pieces += is_cut_from_board(part.kind) ? 1 : 0;
   int listed = 0;
+  bool ended = false;  // the saw settings may run on to further pages
   for (const Sheet& sheet : sheets_) {
-    if (!sheet.name.starts_with("cut-list")) continue;
+    if (!sheet.name.starts_with("cut-list") || ended) continue;
     // Rows stand at one height: the number of pieces is the only bare integer beside a mono mark and a section.
     const auto saw = std::ranges::find(sheet.texts, std::string("Saw settings"), &SheetText::text);
-    const double end = saw == sheet.texts.end() ? sheet.height : saw->at.y;
+    ended = saw != sheet.texts.end();
+    const double end = ended ? saw->at.y : sheet.height;
     for (const SheetText& text : sheet.texts) {
       const bool integer = std::ranges::all_of(text.text, [](unsigned char c) { return std::isdigit(c); });
       if (integer && text.anchor == Anchor::end && text.at.y < end) listed += std::stoi(text.text);

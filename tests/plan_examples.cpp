@@ -85,6 +85,12 @@ TEST(Examples, StringersAndTheirHeadsAreThoseWorkedByHand) {
     EXPECT_EQ(count_of(plan, PartKind::hanger_board) > 0, row.at("hanger_board") == "no rim left");
     EXPECT_EQ(count_of(plan, PartKind::stringer), number(row, "stringers"));
     EXPECT_NEAR(plan.frame.stringer_spacing.raw(), number(row, "spacing"), kSixtyFourth);
+    EXPECT_EQ(count_of(plan, PartKind::support_beam), number(row, "supports"));
+    for (const Part& part : plan.frame.parts) {
+      if (part.kind != PartKind::support_beam) continue;
+      const own::Solid beam(part.solid);
+      EXPECT_NEAR((beam.low[0] + beam.high[0]) / 2, number(row, "beam_out"), kSixtyFourth);
+    }
   }
 }
 

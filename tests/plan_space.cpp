@@ -234,13 +234,17 @@ class SpaceOf : public Shard {};
 INSTANTIATE_TEST_SUITE_P(RandomJobs, SpaceOf, ::testing::Range(0u, kShards));
 
 TEST_P(SpaceOf, EveryStairHasOnePartInOnePlaceAndFastenersWhereTheyBelong) {
-  plan_shard(GetParam(), [](std::uint32_t seed, const Plan& plan) {
+  int supported = 0;
+  plan_shard(GetParam(), [&](std::uint32_t seed, const Plan& plan) {
+    supported += std::ranges::find(plan.frame.parts, PartKind::support_beam, &Part::kind) != plan.frame.parts.end();
     std::string clashes;
     for (const Clash& c : plan.frame.clashes)
       clashes += c.kind + ": " + c.first + " " + c.second + ", " + c.note + "\n";
     EXPECT_EQ(clashes, "");
     EXPECT_EQ(first_of(Space(plan.frame, seed).wrongs()), "");
   });
+  EXPECT_GT(supported, static_cast<int>(kJobsInShard / 50)) << "long flights with supports are among them";
+  RecordProperty("supported", supported);
 }
 
 TEST(SpaceItself, FindsNothingOnAGoodStair) { EXPECT_EQ(first_of(Space(good_frame(), 1).wrongs()), ""); }

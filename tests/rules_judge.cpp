@@ -358,6 +358,30 @@ TEST(Judge, SpanAndSpacingOfStringers) {
   EXPECT_NEAR(*span.measured, heel + 1, 1e-6);
 }
 
+TEST(Judge, TheSpanIsMeasuredFromBearingToBearing) {
+  Case drawn = draw({.risers = 12});
+  const double whole = *finding(drawn.judged(), "stringer_span", "at_most").measured;
+  const double heel = whole - 1;  // from the rim's face, 1 in behind the deck's edge
+  Part beam;
+  beam.mark = "SB1";
+  beam.kind = PartKind::support_beam;
+  // By hand: the lower edge falls 7 in 10.5 and meets the landing's level, 12 x 7 in below the deck, at the heel.
+  const double x = 40, top = -12 * 7 + (heel - x) * 7 / 10.5;
+  const auto set = [&](double z) {
+    beam.solid = {Axis::y,
+                  {inches(0), inches(36)},
+                  sketching::points({{x - 0.75, z - 7}, {x + 0.75, z - 7}, {x + 0.75, z}, {x - 0.75, z}})};
+  };
+  set(top);
+  drawn.frame.parts.push_back(beam);
+  EXPECT_NEAR(*finding(drawn.judged(), "stringer_span", "at_most").measured, std::max(x - 0.75 + 1, heel - x - 0.75),
+              1e-6);
+  // One that hangs an inch under the stringers carries none of them.
+  set(top - 1);
+  drawn.frame.parts.back() = beam;
+  EXPECT_NEAR(*finding(drawn.judged(), "stringer_span", "at_most").measured, whole, 1e-9);
+}
+
 TEST(Judge, EveryRowHasOneFindingAndTheWorstComeFirst) {
   for (const PackInfo& pack : packs()) {
     if (pack.kind != "pack") continue;

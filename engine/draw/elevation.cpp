@@ -297,10 +297,11 @@ void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view
   // Out to each support beam's middle, from the deck edge.
   const std::vector<Length> supports = support_places(in);
   Chain beams{.along = Along::x, .line = first_line + 34, .at = {view.x(Length())}};
-  beams.feature.push_back(first_line + 3);
+  const double under_goings = first_line + 26;  // where figures that stepped out have ended
+  beams.feature.push_back(under_goings);
   for (std::size_t i = 0; i < supports.size(); ++i) {
     beams.at.push_back(view.x(supports[i]));
-    beams.feature.push_back(first_line + 3);
+    beams.feature.push_back(under_goings);
     beams.figures.push_back(length_words(in, i == 0 ? supports[i] : supports[i] - supports[i - 1]));
   }
   if (!supports.empty()) draw_chain(canvas, beams);

@@ -170,7 +170,7 @@ void write_marks(Canvas& canvas, const DrawInput& in, const View& view) {
         canvas.label(view.at({extents[1].to, -extents[0].middle()}), part.mark, 6.5, true);
       }
     } else if (part.kind == PartKind::support_beam) {
-      canvas.label(view.at({extents[1].to, -extents[0].middle()}), part.mark, 6.5, true);
+      canvas.label(view.at({extents[1].from, -extents[0].middle()}), part.mark, 6.5, true, Toward::left);
     } else if (part.kind == PartKind::post) {
       const Length edge =
           left ? extents[1].from - in.job.rails.cap_overhang : extents[1].to + in.job.rails.cap_overhang;
