@@ -2,12 +2,14 @@
 //
 // 1. The outline, with the ends of loads and supports on it, is cut into triangles.
 // 2. Its edges are divided as finely as the size asked for there.
-// 3. The worst triangle gets a new point in the middle of its circle, or nearer (an off-centre), until none is bad; what
+// 3. The worst triangle gets a new point in the middle of its circle, or nearer (an off-centre), until none is bad;
+// what
 //    would crowd the outline splits the outline instead.
 // SOURCE  J. Ruppert, J. Algorithms 18, 1995; A. Ungor, Off-centers: a new type of Steiner points, LATIN 2004.
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <queue>
 #include <utility>
 
@@ -22,13 +24,15 @@ using Side = Triangulation::Side;
 
 /// Elements grow by this much for each inch away from a re-entrant corner. Chosen by trial: see
 /// docs/strength-sawtooth.md.
-constexpr double kGrowth = 1.0;
+constexpr double kGrowth = 0.8;
+/// Longest edge by the width of the wood across from a re-entrant corner.
+constexpr double kAcross = 0.3;
 /// A corner turning in by less than this, as a sine, is as good as straight: 3 degrees.
 constexpr double kTurnsIn = 0.05;
 /// Least angle asked for, as a sine: 28 degrees. The method is sure to end up to 20.7, and in practice up to 33.
 constexpr double kLeastSine = 0.4695;
-/// Height over its base of a triangle whose top angle is 28 degrees, with the other two 76: 1 / (2 tan 14), a little less
-/// so that it passes.
+/// Height over its base of a triangle whose top angle is 28 degrees, with the other two 76: 1 / (2 tan 14), a little
+/// less so that it passes.
 constexpr double kOffCentre = 1.9;
 /// Sides are not halved below this part of the smallest size asked for: sharp corners of an outline would be halved for
 /// ever.
@@ -39,10 +43,14 @@ constexpr std::size_t kMostPoints = 100000;
 
 Spot spot(Point p) { return {p.a.raw(), p.b.raw()}; }
 
-double distance_to_segment(Spot p, Spot from, Spot to) {
+Spot nearest_on_segment(Spot p, Spot from, Spot to) {
   const Spot along = to - from;
   const double t = std::clamp(dot(p - from, along) / square(along), 0.0, 1.0);
-  return std::sqrt(square(p - Spot{from.x + along.x * t, from.y + along.y * t}));
+  return {from.x + along.x * t, from.y + along.y * t};
+}
+
+double distance_to_segment(Spot p, Spot from, Spot to) {
+  return std::sqrt(square(p - nearest_on_segment(p, from, to)));
 }
 
 bool cross_over(Spot p, Spot q, Spot r, Spot s) {
@@ -118,22 +126,36 @@ class Metric {
   double stretch_ = 1;
 };
 
-/// How long an edge may be, by where it is.
+/// How long an edge may be, by where it is: little at re-entrant corners, and no more than a share of the wood's width
+/// across from them, where stress is greatest.
 class Sizes {
  public:
   Sizes(const std::vector<Spot>& polygon, const SawtoothModel& model)
       : largest_(model.element), at_corner_(std::min(model.at_corner, model.element)) {
-    for (std::size_t i = 0; i < polygon.size(); ++i) {
-      const Spot here = polygon[i], in = here - polygon[(i + polygon.size() - 1) % polygon.size()],
-                 out = polygon[(i + 1) % polygon.size()] - here;
-      if (cross(in, out) < -kTurnsIn * std::sqrt(square(in) * square(out))) corners_.push_back(here);
+    const std::size_t n = polygon.size();
+    for (std::size_t i = 0; i < n; ++i) {
+      const Spot here = polygon[i], in = here - polygon[(i + n - 1) % n], out = polygon[(i + 1) % n] - here;
+      if (cross(in, out) >= -kTurnsIn * std::sqrt(square(in) * square(out))) continue;
+      corners_.push_back(here);
+      fine_.push_back({here, at_corner_});
+      Spot across = here;
+      double width = std::numeric_limits<double>::infinity();
+      for (std::size_t j = (i + 1) % n; j != (i + n - 1) % n; j = (j + 1) % n) {
+        const Spot nearest = nearest_on_segment(here, polygon[j], polygon[(j + 1) % n]);
+        if (square(here - nearest) >= width * width) continue;
+        across = nearest;
+        width = std::sqrt(square(here - nearest));
+      }
+      fine_.push_back({across, width * kAcross});
     }
   }
   [[nodiscard]] double at(Spot p) const {
-    const double reach = (largest_ - at_corner_) / kGrowth;
-    double nearest = reach * reach;
-    for (const Spot corner : corners_) nearest = std::min(nearest, square(p - corner));
-    return at_corner_ + kGrowth * std::sqrt(nearest);
+    double size = largest_;
+    for (const Fine& fine : fine_) {
+      const double spare = size - fine.size, apart = square(p - fine.place);
+      if (spare > 0 && apart * kGrowth * kGrowth < spare * spare) size = fine.size + kGrowth * std::sqrt(apart);
+    }
+    return size;
   }
   [[nodiscard]] bool is_corner(Spot p) const {
     return std::ranges::any_of(corners_, [&](Spot c) { return c.x == p.x && c.y == p.y; });
@@ -141,8 +163,13 @@ class Sizes {
   [[nodiscard]] double smallest() const { return at_corner_; }
 
  private:
+  struct Fine {
+    Spot place;
+    double size;
+  };
   double largest_, at_corner_;
   std::vector<Spot> corners_;
+  std::vector<Fine> fine_;
 };
 
 /// Places that divide the edge so that every piece is as long as its size asks, by the same share.
@@ -202,9 +229,7 @@ class Refinement {
     int triangle = 0;
     std::array<int, 3> corner{};
     bool thin = false;
-    friend bool operator<(const Bad& p, const Bad& q) {
-      return p.by != q.by ? p.by < q.by : p.triangle < q.triangle;
-    }
+    friend bool operator<(const Bad& p, const Bad& q) { return p.by != q.by ? p.by < q.by : p.triangle < q.triangle; }
   };
 
   void weigh(int t) {
@@ -218,7 +243,8 @@ class Refinement {
     // The least angle lies opposite to the shortest side; between two sides of the outline it is what it is.
     const std::size_t shortest = static_cast<std::size_t>(std::ranges::min_element(length) - length.begin());
     const std::size_t left = (shortest + 1) % 3, right = (shortest + 2) % 3;
-    const bool given = triangle.beside[left] == Triangulation::kOutline && triangle.beside[right] == Triangulation::kOutline;
+    const bool given =
+        triangle.beside[left] == Triangulation::kOutline && triangle.beside[right] == Triangulation::kOutline;
     const double sine = turn(p[0], p[1], p[2]) / (length[left] * length[right]);
     const double thin = given || length[shortest] < smallest_ ? 0 : kLeastSine / sine;
     if (large > 1.0) {
@@ -251,7 +277,9 @@ class Refinement {
   /// On the way from the shortest side to the centre, where the new triangle over that side is just good enough.
   [[nodiscard]] Spot off_centre(const Bad& bad) const {
     std::size_t shortest = 0;
-    const auto length = [&](std::size_t i) { return square(mesh_.at(bad.corner[(i + 1) % 3]) - mesh_.at(bad.corner[i])); };
+    const auto length = [&](std::size_t i) {
+      return square(mesh_.at(bad.corner[(i + 1) % 3]) - mesh_.at(bad.corner[i]));
+    };
     for (std::size_t i = 1; i < 3; ++i) {
       if (length(i) < length(shortest)) shortest = i;
     }

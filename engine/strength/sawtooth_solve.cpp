@@ -27,6 +27,8 @@ using Sparse = Eigen::SparseMatrix<double>;
 using Vector = Eigen::VectorXd;
 
 constexpr double kLongitudinalOverTangential = 20.0, kLongitudinalOverShear = 16.0, kPoisson = 0.37;
+/// Supports count as one held twice below this reciprocal condition of their equations.
+constexpr double kAlike = 1e-10;
 /// Part of the lower edge left out at either end, where the supports' spread of the force shows.
 constexpr double kEndShare = 0.125;
 
@@ -77,7 +79,8 @@ Stretch stretch(const SawtoothMesh& mesh, const std::vector<OutlineEdge>& outlin
     covered += share;
     out.edges.push_back(edge);
     // Consistent shares of a quadratic edge with its middle node at (1 + shift) / 2: Simpson's rule if that is 0.
-    const double shift=2*distance(mesh.nodes[index(edge.from)],mesh.nodes[index(edge.middle)]).raw()/(share*length)-1;
+    const double shift =
+        2 * distance(mesh.nodes[index(edge.from)], mesh.nodes[index(edge.middle)]).raw() / (share * length) - 1;
     out.weights.emplace_back(edge.from, share * (1.0 / 6.0 + shift / 3.0));
     out.weights.emplace_back(edge.middle, share * 4.0 / 6.0);
     out.weights.emplace_back(edge.to, share * (1.0 / 6.0 - shift / 3.0));
@@ -209,8 +212,8 @@ Graph graph_of(const SawtoothMesh& mesh, const std::vector<Stretch>& held) {
   return out;
 }
 
-/// RETURNS each node's place in an order of elimination that fills in little. By nodes: that is a quarter of the work of
-/// ordering by displacements.
+/// RETURNS each node's place in an order of elimination that fills in little. By nodes: that is a quarter of the work
+/// of ordering by displacements.
 std::vector<int> places(const Graph& graph) {
   const auto n = static_cast<Eigen::Index>(graph.start.size()) - 1;
   const std::vector<double> ones(graph.neighbour.size(), 1.0);
@@ -226,7 +229,8 @@ std::vector<int> places(const Graph& graph) {
 /// The upper half of A, two rows and columns a node, in the order of elimination.
 class UpperHalf {
  public:
-  UpperHalf(const Graph& graph, const std::vector<int>& place) : matrix_(size(place), size(place)), before_(place.size()) {
+  UpperHalf(const Graph& graph, const std::vector<int>& place)
+      : matrix_(size(place), size(place)), before_(place.size()) {
     for (std::size_t i = 0; i < place.size(); ++i) {
       std::vector<int>& column = before_[index(place[i])];
       for (int k = graph.start[i]; k < graph.start[i + 1]; ++k) {
@@ -287,7 +291,7 @@ class Equations {
   void add_load(const Stretch& s, double down) {
     for (const auto& [node, share] : s.weights) load_[row(node, 1)] -= down * share;
   }
-  /// RETURNS nothing when something can still move freely.
+  /// RETURNS nothing when something can still move freely, or two supports say the same.
   [[nodiscard]] std::optional<Solution> solve() const {
     const Factor factor(a_.matrix());
     if (factor.info() != Eigen::Success) return {};
@@ -305,7 +309,7 @@ class Equations {
       for (Eigen::Index i = 0; i < count; ++i) schur(i, k) = times(rows_[static_cast<std::size_t>(i)], answers.back());
     }
     const Eigen::LLT<Eigen::MatrixXd> small(schur);
-    if (small.info() != Eigen::Success) return {};
+    if (small.info() != Eigen::Success || small.rcond() < kAlike) return {};
     small.solveInPlace(forces);
     Solution out;
     for (Eigen::Index k = 0; k < count; ++k) {
@@ -431,7 +435,8 @@ void read_lower_edge(const SawtoothModel& model, const SawtoothMesh& mesh, const
   const double modulus = modulus_along(model.wood, t), half = length * half_way(model, line);
   const double barlow = 1.0 / std::sqrt(3.0);
   for (const OutlineEdge& e : edge.edges) {
-    const double from = dot(spot(mesh.nodes[index(e.from)]) - start, t), to = dot(spot(mesh.nodes[index(e.to)]) - start, t);
+    const double from = dot(spot(mesh.nodes[index(e.from)]) - start, t),
+                 to = dot(spot(mesh.nodes[index(e.to)]) - start, t);
     const Spot u = moved[index(e.from)], m = moved[index(e.middle)], v = moved[index(e.to)];
     if (from <= half && half < to) {
       const double z = 2.0 * (half - from) / (to - from) - 1.0;
@@ -443,8 +448,7 @@ void read_lower_edge(const SawtoothModel& model, const SawtoothMesh& mesh, const
     for (const double z : {-barlow, barlow}) {
       const double place = from + (to - from) * (1.0 + z) / 2.0;
       if (place < length * kEndShare || place > length * (1.0 - kEndShare)) continue;
-      const double strain =
-          (dot(u, t) * (z - 0.5) - dot(m, t) * 2.0 * z + dot(v, t) * (z + 0.5)) * 2.0 / (to - from);
+      const double strain = (dot(u, t) * (z - 0.5) - dot(m, t) * 2.0 * z + dot(v, t) * (z + 0.5)) * 2.0 / (to - from);
       if (std::abs(strain * modulus) > std::abs(result.bottom_stress)) result.bottom_stress = strain * modulus;
     }
   }

@@ -58,8 +58,7 @@ bool Triangulation::clip_ears() {
     while (ear < ring.size() && !is_ear(ear)) ++ear;
     if (ear == ring.size()) return false;
     const std::size_t n = ring.size();
-    triangles_.push_back(
-        {{ring[(ear + n - 1) % n], ring[ear], ring[(ear + 1) % n]}, {kOutline, kOutline, kOutline}});
+    triangles_.push_back({{ring[(ear + n - 1) % n], ring[ear], ring[(ear + 1) % n]}, {kOutline, kOutline, kOutline}});
     ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(ear));
   }
   for (std::size_t t = 0; t < triangles_.size(); ++t) {

@@ -1,0 +1,150 @@
+#!/usr/bin/env python3
+"""Solves the test stringers with CalculiX on the engine's own meshes and prints tests/tables/strength_sawtooth.csv.
+
+    script/sawtooth_reference.py build/release/bench/sawtooth_dump > tests/tables/strength_sawtooth.csv
+    script/sawtooth_reference.py --times build/release/bench/sawtooth_dump     ccx's seconds, then gmsh's with ccx
+
+Loads and supports are integrated here anew, the own weight is CalculiX's; the stress is its own, averaged at nodes.
+"""
+
+import math
+import re
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+CASES = [(7, 7.25, 10, 11.25, 0), (3, 7.25, 10, 11.25, 0), (10, 7.25, 10, 11.25, 0), (5, 7.25, 10, 9.25, 0),
+         (6, 7, 10.25, 11.25, 1)]
+GAUSS = [(-math.sqrt(0.6), 5 / 9), (0.0, 8 / 9), (math.sqrt(0.6), 5 / 9)]
+
+
+class Model:
+    def __init__(self, text):
+        rows = {}
+        for line in text.splitlines():
+            word, *cells = line.split()
+            rows.setdefault(word, []).append([float(c) for c in cells])
+        self.wood, self.plate, self.result = rows["wood"][0], rows["plate"][0], rows["result"][0]
+        self.corners, self.nodes = rows["corner"], rows["node"]
+        self.elements = [[int(i) for i in e] for e in rows["element"]]
+        self.loads, self.supports = rows["load"], rows["support"]
+
+    def outline_edges(self):
+        """(end, middle, end) of every element side that no other element shares."""
+        uses = {}
+        for e in self.elements:
+            for i in range(3):
+                uses.setdefault(e[3 + i], []).append((e[i], e[3 + i], e[(i + 1) % 3]))
+        return [sides[0] for sides in uses.values() if len(sides) == 1]
+
+    def on(self, x0, y0, x1, y1):
+        length = math.hypot(x1 - x0, y1 - y0)
+
+        def near(node):
+            dx, dy = self.nodes[node][0] - x0, self.nodes[node][1] - y0
+            along = (dx * (x1 - x0) + dy * (y1 - y0)) / length
+            return abs(dx * (y1 - y0) - dy * (x1 - x0)) / length < 1e-4 and -1e-4 < along < length + 1e-4
+
+        return [edge for edge in self.outline_edges() if near(edge[0]) and near(edge[2])]
+
+    def shares(self, x0, y0, x1, y1):
+        """Each node's part of an even load on the stretch: its shape function's mean."""
+        length, out = math.hypot(x1 - x0, y1 - y0), {}
+        for edge in self.on(x0, y0, x1, y1):
+            (ax, ay), (mx, my), (bx, by) = (self.nodes[i] for i in edge)
+            for z, weight in GAUSS:
+                slope = (z - 0.5, -2 * z, z + 0.5)
+                dx = slope[0] * ax + slope[1] * mx + slope[2] * bx
+                dy = slope[0] * ay + slope[1] * my + slope[2] * by
+                for node, value in zip(edge, (z * (z - 1) / 2, 1 - z * z, z * (z + 1) / 2)):
+                    out[node] = out.get(node, 0.0) + value * weight * math.hypot(dx, dy) / length
+        return out
+
+
+def deck(model, nodes, elements):
+    e_l, e_t, g_lt, nu, grain_x, grain_y = model.wood
+    thickness, weight = model.plate
+    lines = ["*NODE, NSET=ALL"]
+    lines += [f"{i + 1}, {x:.12g}, {y:.12g}, 0" for i, (x, y) in enumerate(nodes)]
+    lines += ["*ELEMENT, TYPE=CPS6, ELSET=PLATE"]
+    lines += [", ".join(str(n) for n in [i + 1, *[k + 1 for k in e]]) for i, e in enumerate(elements)]
+    lines += ["*ORIENTATION, NAME=GRAIN", f"{grain_x:.12g}, {grain_y:.12g}, 0, {-grain_y:.12g}, {grain_x:.12g}, 0"]
+    lines += ["*MATERIAL, NAME=WOOD", "*ELASTIC, TYPE=ENGINEERING CONSTANTS",
+              f"{e_l}, {e_t}, {e_t}, {nu}, 0, 0, {g_lt}, {g_lt},", f"{g_lt}", "*DENSITY", f"{weight:.12g}"]
+    lines += ["*SOLID SECTION, ELSET=PLATE, MATERIAL=WOOD, ORIENTATION=GRAIN", f"{thickness}"]
+    for x0, y0, x1, y1, nx, ny in model.supports:
+        terms = [(n, axis, s * d) for n, s in model.shares(x0, y0, x1, y1).items()
+                 for axis, d in ((1, nx), (2, ny)) if d]
+        terms.sort(key=lambda t: -abs(t[2]))
+        lines += ["*EQUATION", str(len(terms))] + [f"{n + 1}, {axis}, {v:.12g}" for n, axis, v in terms]
+    lines += ["*STEP", "*STATIC", "*DLOAD", "PLATE, GRAV, 1, 0, -1, 0", "*CLOAD"]
+    forces = {}
+    for x0, y0, x1, y1, down in model.loads:
+        for n, share in model.shares(x0, y0, x1, y1).items():
+            forces[n] = forces.get(n, 0.0) - share * down
+    lines += [f"{n + 1}, 2, {f:.12g}" for n, f in sorted(forces.items())]
+    lines += ["*NODE FILE, OUTPUT=2D", "U", "*EL FILE", "S", "*END STEP", ""]
+    return "\n".join(lines)
+
+
+def run_ccx(folder, text):
+    """Displacements and stresses at nodes, and the seconds that ccx took."""
+    (folder / "plate.inp").write_text(text)
+    start = time.perf_counter()
+    subprocess.run(["ccx", "plate"], cwd=folder, check=True, stdout=subprocess.DEVNULL, env={"OMP_NUM_THREADS": "1", "PATH": "/usr/bin:/bin"})
+    seconds = time.perf_counter() - start
+    fields, field = {}, None
+    for line in (folder / "plate.frd").read_text().splitlines():
+        if line.startswith(" -4"):
+            field = fields.setdefault(line.split()[1], {})
+        elif line.startswith(" -1") and field is not None:
+            field[int(line[3:13]) - 1] = [float(v) for v in re.findall(r".{12}", line[13:])]
+        elif line.startswith(" -3"):
+            field = None
+    return fields["DISP"], fields["STRESS"], seconds
+
+
+def read_lower_edge(model, moved, stress):
+    """Down and square to the lower edge half way between the supports, and the greatest stress along it."""
+    held = [(s[0] + s[2]) / 2 for s in model.supports]
+    half = (min(held) + max(held)) / 2
+    corners = model.corners
+    edges = [(p, q) for p, q in zip(corners, corners[1:] + corners[:1]) if q[0] < p[0]]
+    right, left = max(edges, key=lambda e: math.dist(*e))
+    length = math.dist(left, right)
+    tx, ty = (right[0] - left[0]) / length, (right[1] - left[1]) / length
+    down = normal = greatest = None
+    for a, m, b in model.on(*left, *right):
+        if model.nodes[a][0] > model.nodes[b][0]:
+            a, b = b, a
+        if model.nodes[a][0] <= half < model.nodes[b][0]:
+            z = 2 * (half - model.nodes[a][0]) / (model.nodes[b][0] - model.nodes[a][0]) - 1
+            shape = (z * (z - 1) / 2, 1 - z * z, z * (z + 1) / 2)
+            x, y = (sum(s * moved[n][i] for s, n in zip(shape, (a, m, b))) for i in (0, 1))
+            down, normal = -y, ty * x - tx * y
+        for n in (a, m, b):
+            place = math.dist(left, model.nodes[n]) / length
+            sxx, syy, _, sxy = stress[n][:4]
+            along = tx * tx * sxx + ty * ty * syy + 2 * tx * ty * sxy
+            if 0.125 <= place <= 0.875 and (greatest is None or along > greatest):
+                greatest = along
+    return down, normal, greatest
+
+
+def table(dump):
+    print("steps,rise,going,depth,kicker,nodes,mid_down,mid_normal,bottom_stress,source")
+    version = subprocess.run(["ccx", "-v"], capture_output=True, text=True).stdout.split()[-1]
+    for case in CASES:
+        model = Model(subprocess.run([dump, *map(str, case)], check=True, capture_output=True, text=True).stdout)
+        with tempfile.TemporaryDirectory() as folder:
+            moved, stress, _ = run_ccx(Path(folder), deck(model, model.nodes, model.elements))
+        values = read_lower_edge(model, moved, stress)
+        print(*case, len(model.nodes), *(f"{v:.6g}" for v in values),
+              f"CalculiX {version} CPS6 on the engine's mesh: script/sawtooth_reference.py", sep=",")
+        print(case, "engine / ccx:", *(f"{ours / theirs:.5f}" for ours, theirs in zip(model.result, values)), file=sys.stderr)
+
+
+if __name__ == "__main__":
+    table(sys.argv[-1])
