@@ -74,7 +74,9 @@ std::string strength_text(const Plan& plan, bool colour) {
   TextTable table{{{"verdict"}, {"ratio", true}, {"demand", true}, {"capacity", true}, {"where"}, {"what"}}, {}};
   for (const Check* check : weakest_first(plan.strength.checks)) {
     std::string what = fmt::format("{}: {} ({}).", check->member, check->what, check->clause);
-    for (const std::string& words : {check->note, memory_words(*check)}) what += (words.empty() ? "" : " ") + words;
+    // What passes keeps its remarks for the strength sheets.
+    if (check->verdict != Verdict::pass && !check->note.empty()) what += " " + check->note;
+    if (const std::string words = memory_words(*check); !words.empty()) what += " " + words;
     table.rows.push_back({verdict_words(check->verdict), ratio_words(*check), demand_words(*check),
                           capacity_words(*check), check->where, what});
   }

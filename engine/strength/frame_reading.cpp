@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "engine/base/catalog.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -48,7 +50,7 @@ std::vector<StringerReading> stringers_of(const Frame& frame) {
                               .value_or(Interval{level.to, level.to});
     reading.foot_from = in_inches(foot.from);
     reading.foot_to = in_inches(foot.to);
-    for (const std::size_t beam : beams) reading.props.push_back(in_inches(frame.parts[beam].solid.span.middle()));
+    for (const std::size_t beam : beams) reading.props.push_back(in_inches(box(frame.parts[beam].solid)[0].middle()));
     std::ranges::sort(reading.props);
     double from = reading.head_x;
     for (const double prop : reading.props) {
@@ -85,8 +87,18 @@ TreadSpan tread_span(const Frame& frame) {
 }
 
 Member member_of(const Part& part) {
-  return {part.species, part.grade, part.section.nominal, in_inches(part.section.thickness),
-          in_inches(part.section.width)};
+  Member out{part.species, part.grade, part.section.nominal, in_inches(part.section.thickness),
+             in_inches(part.section.width)};
+  // A milled handrail is graded as the lumber of its dressed size.
+  if (const SectionRow* milled = find_section(out.nominal); milled && milled->kind == "handrail") {
+    for (const SectionRow& row : sections()) {
+      if (row.kind != "handrail" && row.thickness == milled->thickness && row.width == milled->width) {
+        out.nominal = row.nominal;
+        break;
+      }
+    }
+  }
+  return out;
 }
 
 Service service_of(const Job& job, const Part& part) {

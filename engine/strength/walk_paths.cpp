@@ -14,6 +14,8 @@ namespace pitchboard {
 namespace {
 
 constexpr double kInchesPerFoot = 12.0;
+/// Shortest level cut that counts as a seat of its own. SOURCE IRC R502.6: 1 1/2 in of bearing on wood or metal.
+constexpr double kLeastSeat = 1.5;
 
 double length_of(const Interval& v) { return in_inches(v.size()); }
 
@@ -251,36 +253,40 @@ Links foot_links(Calculator& c, const StringerReading& reading, const StringerFo
   const std::string where = stringer.mark + " foot";
   const double rise = in_inches(c.flight.unit_rise), going = in_inches(c.flight.going);
   const double width = length_of(stringer.solid.span);
-  const std::vector<std::size_t> kickers = parts_of(c.frame, PartKind::kicker);
-  double length = reading.foot_to - reading.foot_from;
   Bearing foot;
   foot.part = "foot";
   foot.mark = where;
-  foot.what = kickers.empty() ? "bearing on the landing" : "bearing on the kicker";
+  foot.what = "bearing on the landing";
   foot.faces = {{c.timber(reading.part, "foot", "duration.live"), seat_angle(rise, going)}};
-  if (!kickers.empty()) {
-    foot.faces.push_back({c.timber(kickers.front(), "kicker", "duration.live"), 90.0});
-    const Interval flat = extent_a(c.frame.parts[kickers.front()].solid.outline);
-    length = std::min(length, in_inches(std::min(flat.to, inches(reading.foot_to)) - flat.from));
-    // Over the kicker the stringer is notched in its stretched face.
-    const Length at = flat.middle(), heel = inches(reading.foot_from + 0.01);
-    const auto wood_at = [&](Length x) {
-      double most = 0;
-      for (const Interval& plumb : slice_at_a(stringer.solid.outline, x)) most = std::max(most, length_of(plumb));
-      return most;
-    };
-    NotchedEnd end;
-    end.board = c.timber(reading.part, "foot", "duration.live");
-    end.board.mark = where;
-    end.left = wood_at(at);
-    end.depth = std::max(wood_at(heel), end.left);
-    end.shear = forces.foot * going / std::hypot(rise, going);
-    links.push_back(c.add(check_notched_end(end)));
-  }
-  foot.length = length;
+  foot.length = reading.foot_to - reading.foot_from;
   foot.width = width;
   foot.force = forces.foot;
   foot.force_words = "reaction of the foot";
+  if (const auto kickers = parts_of(c.frame, PartKind::kicker); !kickers.empty()) {
+    // Behind the kicker the foot stands on the landing itself, and the notch lies beyond that support. Where too little
+    // of it does, it stands on the kicker, and the notch weakens it.
+    const Interval flat = extent_a(c.frame.parts[kickers.front()].solid.outline);
+    foot.length = in_inches(flat.from) - reading.foot_from;
+    const Check behind = check_bearing(foot);
+    if (foot.length < kLeastSeat || behind.verdict == Verdict::fail) {
+      const auto wood_at = [&](Length x) {
+        double most = 0;
+        for (const Interval& plumb : slice_at_a(stringer.solid.outline, x)) most = std::max(most, length_of(plumb));
+        return most;
+      };
+      const double cosine = going / std::hypot(rise, going);
+      NotchedEnd end;
+      end.board = c.timber(reading.part, "foot", "duration.live");
+      end.board.mark = where;
+      end.left = wood_at(flat.from + inches(0.01)) * cosine;
+      end.depth = std::max(wood_at(flat.from - inches(0.01)) * cosine, end.left);
+      end.shear = forces.foot * cosine;
+      links.push_back(c.add(check_notched_end(end)));
+      foot.what = "bearing on the kicker";
+      foot.faces.push_back({c.timber(kickers.front(), "kicker", "duration.live"), 90.0});
+      foot.length = in_inches(std::min(flat.to, inches(reading.foot_to)) - flat.from);
+    }
+  }
   links.push_back(c.add(check_bearing(foot)));
 
   // The load spreads through a bound landing's layers at 1 to 2, out to its own edges. SOURCE common practice, no
