@@ -95,6 +95,18 @@ void add_landing(Order& order, const Job& job, const Frame& frame) {
   }
 }
 
+void add_footings(Order& order, const Job& job, const Frame& frame) {
+  Volume concrete;
+  for (const Part& part : frame.parts) {
+    if (part.kind != PartKind::footing) continue;
+    concrete += volume(part.solid);
+    for (const Part& post : frame.parts) {
+      if (footing_of(post.mark) == part.mark) concrete -= shared_volume(post.solid, part.solid, Length());
+    }
+  }
+  add_material(order, job, "concrete", in_cubic_feet(concrete), "footings");
+}
+
 void add_care(Order& order, const Job& job, const Flight& flight, const Frame& frame) {
   Area cut;
   for (const Part& part : frame.parts) {

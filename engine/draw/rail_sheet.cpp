@@ -14,10 +14,10 @@ namespace {
 constexpr double kLowerRoom = 44, kNotes = 150, kNoteSize = 7.5;
 
 bool belongs(const Part& part, Line side) {
-  const bool rail_kind = part.kind == PartKind::post || part.kind == PartKind::top_rail ||
-                         part.kind == PartKind::bottom_rail || part.kind == PartKind::cap ||
-                         part.kind == PartKind::handrail || part.kind == PartKind::baluster ||
-                         (part.kind == PartKind::existing && part.side != Line::middle);
+  const bool rail_kind =
+      part.kind == PartKind::post || part.kind == PartKind::top_rail || part.kind == PartKind::bottom_rail ||
+      part.kind == PartKind::cap || part.kind == PartKind::handrail || part.kind == PartKind::baluster ||
+      part.kind == PartKind::footing || (part.kind == PartKind::existing && part.side != Line::middle);
   return rail_kind && part.side == side;
 }
 
@@ -32,7 +32,7 @@ std::vector<const Part*> parts_of(const Frame& frame, Line side) {
 bool mirrored(const std::vector<const Part*>& left, const std::vector<const Part*>& right) {
   if (left.size() != right.size()) return false;
   for (std::size_t i = 0; i < left.size(); ++i) {
-    const Polygon &p = left[i]->solid.outline, &q = right[i]->solid.outline;
+    const Polygon p = seen_along(*left[i], Axis::y), q = seen_along(*right[i], Axis::y);
     if (left[i]->kind != right[i]->kind || p.size() != q.size()) return false;
     for (std::size_t j = 0; j < p.size(); ++j) {
       if (distance(p[j], q[j]) > kSixteenth / 4.0) return false;
@@ -79,7 +79,7 @@ void draw_side(Canvas& canvas, const DrawInput& in, const std::vector<const Part
   const auto draw = [&](const Part& part, bool hidden) {
     SheetPath path = look_of(part, Axis::y);
     if (hidden) path = {.closed = true, .hidden_line = true};
-    path.points = view.track(from_outside(part.solid.outline, flip));
+    path.points = view.track(from_outside(seen_along(part, Axis::y), flip));
     canvas.add(std::move(path));
   };
   const Line side = flip ? Line::right : Line::left;
@@ -88,6 +88,9 @@ void draw_side(Canvas& canvas, const DrawInput& in, const std::vector<const Part
     if (part.kind == PartKind::stringer && (!stringer || side == Line::right)) stringer = &part;
   }
   if (stringer) draw(*stringer, true);
+  for (const Part* part : parts) {
+    if (part->kind == PartKind::footing) draw(*part, false);
+  }
   for (const PartKind kind : {PartKind::existing, PartKind::post, PartKind::bottom_rail, PartKind::top_rail,
                               PartKind::baluster, PartKind::cap}) {
     for (const Part* part : parts) {
@@ -100,11 +103,16 @@ void draw_side(Canvas& canvas, const DrawInput& in, const std::vector<const Part
   }
   for (const Part* part : parts) {
     if (part->kind == PartKind::baluster) continue;
-    const Interval x = extent_a(part->solid.outline), z = extent_b(part->solid.outline);
-    const bool upright = part->kind == PartKind::post || part->kind == PartKind::existing;
+    const Polygon shape = seen_along(*part, Axis::y);
+    const Interval x = extent_a(shape), z = extent_b(shape);
+    const bool upright =
+        part->kind == PartKind::post || part->kind == PartKind::existing || part->kind == PartKind::footing;
     const Length at = upright ? x.middle() : x.middle() + x.size() * (part->kind == PartKind::cap ? 0.22 : 0.05);
-    const std::vector<Interval> slice = slice_at_a(part->solid.outline, at);
-    const Length height = upright ? z.from + inches(3.0) : slice.empty() ? z.middle() : slice.back().to;
+    const std::vector<Interval> slice = slice_at_a(shape, at);
+    // A post in concrete is named where the eye looks for it: over its footing.
+    const Part* footing = find_part(in.frame, footing_of(part->mark));
+    const Length low = footing ? footing->solid.span.to : z.from;
+    const Length height = upright ? low + inches(3.0) : slice.empty() ? z.middle() : slice.back().to;
     canvas.label(view.at({flip ? -at : at, height}), part->mark, 7, true);
   }
 }
@@ -156,6 +164,17 @@ std::vector<std::string> note_lines(const DrawInput& in, const std::vector<Bay>&
       lines.push_back(fmt::format("{}, {}: {}.", part->mark, kind_words(part->kind), tape(board_length(*part), units)));
     }
   }
+  for (const Part* part : parts) {
+    if (part->kind != PartKind::footing) continue;
+    const Interval out = extent_a(part->solid.outline);
+    lines.push_back(fmt::format("{}, {}: {} square, {} deep, its top under the landing's lowest layer.", part->mark,
+                                part->use, tape(out.size(), units), tape(part->solid.span.size(), units)));
+  }
+  for (const Part& part : in.frame.parts) {
+    if (part.section.nominal == "hold-down" &&
+        part.mark.substr(2, 1) == (parts.front()->side == Line::left ? "L" : "R"))
+      lines.push_back(fmt::format("{}, {}, on {}.", part.mark, part.use, "TB" + part.mark.substr(2)));
+  }
   lines.push_back(
       "Clamp top and bottom rail together and mark both at once. Measure the posts as they stand before you cut a "
       "rail.");
@@ -170,7 +189,7 @@ Canvas draw_one(const DrawInput& in, const std::vector<const Part*>& parts, Line
   const std::vector<Bay> bays = bays_of(parts);
   Polygon corners;
   for (const Part* part : parts) {
-    const Polygon seen = from_outside(part->solid.outline, flip);
+    const Polygon seen = from_outside(seen_along(*part, Axis::y), flip);
     corners.insert(corners.end(), seen.begin(), seen.end());
   }
   const Interval across = extent_a(corners), up = extent_b(corners);

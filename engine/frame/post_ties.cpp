@@ -271,8 +271,8 @@ Interval room_behind_post(const Layout& l, Length x, Interval under) {
   const Interval nuts{x - l.bolt.nut_room(), x + l.bolt.nut_room()};
   if (!l.job.rails.hold_downs) return nuts;
   const Length block = kHoldDownBolt + l.stringer.thickness + kBelowTread;
-  const Interval behind{x - kBoltStagger - block, x - kBoltStagger + kHoldDownPastBolt},
-      before{x - kBoltStagger - kHoldDownPastBolt, x - kBoltStagger + block};
+  const Interval behind{x - kBoltStagger - block, x + kBoltStagger + kHoldDownPastBolt},
+      before{x - kBoltStagger - kHoldDownPastBolt, x + kBoltStagger + block};
   const Length left_behind = behind.from - under.from, left_before = under.to - before.to;
   if (std::max(left_behind, left_before) < kAngleLeft) return nuts;
   const Interval& hold_down = left_behind > left_before ? behind : before;

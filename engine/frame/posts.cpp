@@ -22,8 +22,7 @@ std::vector<Length> post_places(const Side& side) {
   // have to clear those inside the others.
   const HardwareRow* connector = find_hardware("stringer-connector");
   const Length leg = inches(connector ? connector->head_radius : 0.0);
-  const Length past_bolt = l.job.rails.hold_downs ? std::max(l.bolt.nut_radius, kHoldDownPastBolt) : l.bolt.nut_radius;
-  const Length beyond = std::max(kPostBeyondHead, leg + past_bolt + kMetalClear + kBoltStagger - half);
+  const Length beyond = std::max(kPostBeyondHead, leg + l.bolt.nut_radius + kMetalClear + kBoltStagger - half);
   const Length nearest = l.solid() ? std::max(kPostBeyondHead, l.head_x + leg + kPostClearance)
                                    : std::max(kPostClearance, l.head_x + beyond);
   const Length high = fresh ? half + nearest : l.job.rails.existing_post_out - half;
@@ -89,7 +88,7 @@ Interval bolt_heights(const Frame& frame, const Side& side, std::size_t stringer
 }
 
 std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Length x, int number, Length foot,
-                     Interval bolts, std::string use) {
+                     Interval bolts, std::string use, double upper_to) {
   const Layout& l = side.l;
   const Length half = side.post.width / 2.0;
   const Interval across{x - half, x + half};
@@ -105,7 +104,7 @@ std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Lengt
   const std::string bolt = bolt_for(side.post.width + l.stringer.thickness, l.bolt.diameter);
   for (const bool upper : {true, false}) {
     fasten(frame, bolt,
-           {x + kBoltStagger * (upper ? -1.0 : 1.0), side.face + side.post.width * side.out,
+           {x + kBoltStagger * (upper ? upper_to : -upper_to), side.face + side.post.width * side.out,
             upper ? bolts.to : bolts.from},
            side.inwards(), {index, stringer}, std::string(kHoldsPost));
   }
@@ -163,16 +162,18 @@ std::vector<PostPlace> add_posts(Frame& frame, const Side& side, const StringerP
     const Interval bolts = bolt_heights(frame, side, stringer, x, i == 0);
     const Length off_ground = l.foot_z(x, side.face) + kOffGround;
     if (i > 0) {
+      // At the deck a hold-down's block has room in front of the bolts only: there the lower nut keeps out of its way.
+      const double upper_to = l.job.rails.hold_downs && i + 1 == places.size() ? 1.0 : -1.0;
       const Length foot = std::max(off_ground, bolts.from - l.bolt.diameter * kBoltEnd);
-      posts.push_back({add_post(frame, side, stringer, x, number, foot, bolts, "post"), x});
+      posts.push_back({add_post(frame, side, stringer, x, number, foot, bolts, "post", upper_to), x});
     } else if (feet_in_concrete(l)) {
       const PostFooting footing = post_footing(frame, side, x, stringers.ground);
-      posts.push_back(
-          {add_post(frame, side, stringer, x, number, footing.post_foot, bolts, "post at the foot, set in concrete"),
-           x});
+      posts.push_back({add_post(frame, side, stringer, x, number, footing.post_foot, bolts,
+                                "post at the foot, set in concrete", -1.0),
+                       x});
       add_footing(frame, side, posts.front().part, footing);
     } else {
-      posts.push_back({add_post(frame, side, stringer, x, number, off_ground, bolts, "post at the foot"), x});
+      posts.push_back({add_post(frame, side, stringer, x, number, off_ground, bolts, "post at the foot", -1.0), x});
       tie_foot(frame, side, posts.front().part, x, stringers.ground);
     }
   }

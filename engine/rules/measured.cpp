@@ -146,7 +146,9 @@ void measure_stringers_and_wood(const StairFound& stair, Measured& out) {
     const SpeciesRow* species = find_species(part.species);
     const bool treated = treatment && (treatment->corrosive || treatment->ground_contact);
     lasting.push_back({treated || (species && species->durable) ? 1.0 : 0.0, 0, 0, part.mark});
-    const bool at_ground = part.kind == PartKind::stringer || part.kind == PartKind::kicker;
+    const bool in_concrete =
+        part.kind == PartKind::post && std::ranges::count(stair.frame.parts, footing_of(part.mark), &Part::mark) > 0;
+    const bool at_ground = part.kind == PartKind::stringer || part.kind == PartKind::kicker || in_concrete;
     if (at_ground) ground.push_back({treatment && treatment->ground_contact ? 1.0 : 0.0, 0, 0, part.mark});
   }
   const std::string none = "There are no stringers.";
