@@ -2,13 +2,17 @@
 """Solves the test stringers with CalculiX on the engine's own meshes and prints tests/tables/strength_sawtooth.csv.
 
     script/sawtooth_reference.py build/release/bench/sawtooth_dump > tests/tables/strength_sawtooth.csv
-    script/sawtooth_reference.py --times build/release/bench/sawtooth_dump     ccx's seconds, then gmsh's with ccx
+    script/sawtooth_reference.py --times build/release/bench    the engine's time, ccx's and gmsh's with ccx, in one run
 
 Loads and supports are integrated here anew, the own weight is CalculiX's; the stress is its own, averaged at nodes.
 """
 
+import copy
+import json
 import math
+import os
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -63,13 +67,13 @@ class Model:
         return out
 
 
-def deck(model, nodes, elements):
+def deck(model):
     e_l, e_t, g_lt, nu, grain_x, grain_y = model.wood
     thickness, weight = model.plate
     lines = ["*NODE, NSET=ALL"]
-    lines += [f"{i + 1}, {x:.12g}, {y:.12g}, 0" for i, (x, y) in enumerate(nodes)]
+    lines += [f"{i + 1}, {x:.12g}, {y:.12g}, 0" for i, (x, y) in enumerate(model.nodes)]
     lines += ["*ELEMENT, TYPE=CPS6, ELSET=PLATE"]
-    lines += [", ".join(str(n) for n in [i + 1, *[k + 1 for k in e]]) for i, e in enumerate(elements)]
+    lines += [", ".join(str(n) for n in [i + 1, *[k + 1 for k in e]]) for i, e in enumerate(model.elements)]
     lines += ["*ORIENTATION, NAME=GRAIN", f"{grain_x:.12g}, {grain_y:.12g}, 0, {-grain_y:.12g}, {grain_x:.12g}, 0"]
     lines += ["*MATERIAL, NAME=WOOD", "*ELASTIC, TYPE=ENGINEERING CONSTANTS",
               f"{e_l}, {e_t}, {e_t}, {nu}, 0, 0, {g_lt}, {g_lt},", f"{g_lt}", "*DENSITY", f"{weight:.12g}"]
@@ -93,7 +97,8 @@ def run_ccx(folder, text):
     """Displacements and stresses at nodes, and the seconds that ccx took."""
     (folder / "plate.inp").write_text(text)
     start = time.perf_counter()
-    subprocess.run(["ccx", "plate"], cwd=folder, check=True, stdout=subprocess.DEVNULL, env={"OMP_NUM_THREADS": "1", "PATH": "/usr/bin:/bin"})
+    subprocess.run(["ccx", "plate"], cwd=folder, check=True, stdout=subprocess.DEVNULL,
+                   env=os.environ | {"OMP_NUM_THREADS": "1"})
     seconds = time.perf_counter() - start
     fields, field = {}, None
     for line in (folder / "plate.frd").read_text().splitlines():
@@ -133,18 +138,86 @@ def read_lower_edge(model, moved, stress):
     return down, normal, greatest
 
 
+def load_case(dump, case):
+    return Model(subprocess.run([dump, *map(str, case)], check=True, capture_output=True, text=True).stdout)
+
+
 def table(dump):
     print("steps,rise,going,depth,kicker,nodes,mid_down,mid_normal,bottom_stress,source")
     version = subprocess.run(["ccx", "-v"], capture_output=True, text=True).stdout.split()[-1]
     for case in CASES:
-        model = Model(subprocess.run([dump, *map(str, case)], check=True, capture_output=True, text=True).stdout)
+        model = load_case(dump, case)
         with tempfile.TemporaryDirectory() as folder:
-            moved, stress, _ = run_ccx(Path(folder), deck(model, model.nodes, model.elements))
+            moved, stress, _ = run_ccx(Path(folder), deck(model))
         values = read_lower_edge(model, moved, stress)
         print(*case, len(model.nodes), *(f"{v:.6g}" for v in values),
               f"CalculiX {version} CPS6 on the engine's mesh: script/sawtooth_reference.py", sep=",")
-        print(case, "engine / ccx:", *(f"{ours / theirs:.5f}" for ours, theirs in zip(model.result, values)), file=sys.stderr)
+        print(case, "engine / ccx:", *(f"{a / b:.5f}" for a, b in zip(model.result, values)), file=sys.stderr)
+
+
+def gmsh_mesh(folder, model, largest, at_corner):
+    """The same stringer meshed by gmsh, as fine at re-entrant corners as asked for; RETURNS it and gmsh's seconds."""
+    corners = model.corners
+    turns_in = []
+    for i, here in enumerate(corners):
+        before, after = corners[i - 1], corners[(i + 1) % len(corners)]
+        turn = (here[0] - before[0]) * (after[1] - here[1]) - (here[1] - before[1]) * (after[0] - here[0])
+        if turn > 0:  # the outline runs clockwise
+            turns_in.append(i + 1)
+    lines = [f"Point({i + 1}) = {{{x:.12g}, {y:.12g}, 0}};" for i, (x, y) in enumerate(corners)]
+    lines += [f"Line({i + 1}) = {{{i + 1}, {(i + 1) % len(corners) + 1}}};" for i in range(len(corners))]
+    lines += [f"Curve Loop(1) = {{1:{len(corners)}}};", "Plane Surface(1) = {1};", "Physical Surface(1) = {1};",
+              "Field[1] = Distance;", f"Field[1].PointsList = {{{', '.join(map(str, turns_in))}}};",
+              "Field[2] = Threshold;", "Field[2].InField = 1;", f"Field[2].SizeMin = {at_corner};",
+              f"Field[2].SizeMax = {largest};", "Field[2].DistMin = 0;", "Field[2].DistMax = 3;",
+              "Background Field = 2;", "Mesh.MeshSizeExtendFromBoundary = 0;", "Mesh.MeshSizeFromPoints = 0;",
+              "Mesh.ElementOrder = 2;", "Mesh.MshFileVersion = 2.2;", ""]
+    (folder / "plate.geo").write_text("\n".join(lines))
+    start = time.perf_counter()
+    subprocess.run(["gmsh", "-2", "-nt", "1", "-v", "0", "plate.geo", "-o", "plate.msh"], cwd=folder, check=True)
+    seconds = time.perf_counter() - start
+    text = (folder / "plate.msh").read_text()
+    place, nodes, elements = {}, [], []
+    for line in re.search(r"\$Nodes\n\d+\n(.*?)\$EndNodes", text, re.S)[1].splitlines():
+        number, x, y, _ = line.split()
+        place[number] = len(nodes)
+        nodes.append([float(x), float(y)])
+    for line in re.search(r"\$Elements\n\d+\n(.*?)\$EndElements", text, re.S)[1].splitlines():
+        _, kind, tags, *rest = line.split()
+        if kind == "9":  # triangle of six nodes
+            e = [place[n] for n in rest[int(tags):]]
+            (ax, ay), (bx, by), (cx, cy) = (nodes[i] for i in e[:3])
+            flipped = (bx - ax) * (cy - ay) < (by - ay) * (cx - ax)
+            elements.append([e[0], e[2], e[1], e[5], e[4], e[3]] if flipped else e)
+    other = copy.copy(model)
+    other.nodes, other.elements = nodes, elements
+    return other, seconds
+
+
+def times(folder):
+    bench = subprocess.run([folder / "strength_bench", "--benchmark_format=json", "--benchmark_min_time=1"], check=True,
+                           stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True).stdout
+    ours = {b["name"]: b["real_time"] for b in json.loads(bench)["benchmarks"]}
+    model = load_case(folder / "sawtooth_dump", CASES[0])
+    print(f"engine: mesh {ours['sawtooth_mesh']:.2f} ms, solve {ours['sawtooth_solve']:.2f} ms, both "
+          f"{ours['sawtooth']:.2f} ms; {len(model.nodes)} nodes, {model.result[0]:.5f} in, {model.result[2]:.1f} psi")
+    if not (shutil.which("ccx") and shutil.which("gmsh")):
+        print("gmsh or ccx is not installed: nothing to compare with")
+        return
+    with tempfile.TemporaryDirectory() as place:
+        _, _, seconds = run_ccx(Path(place), deck(model))
+        print(f"ccx on the same mesh: {seconds * 1e3:.0f} ms, {seconds * 1e3 / ours['sawtooth']:.0f} times the engine")
+        for largest, at_corner in [(2, 0.02), (1, 0.02), (1, 0.005)]:
+            other, meshing = gmsh_mesh(Path(place), model, largest, at_corner)
+            moved, stress, seconds = run_ccx(Path(place), deck(other))
+            down, _, greatest = read_lower_edge(other, moved, stress)
+            print(f"gmsh {largest} in to {at_corner} in, and ccx: {(meshing + seconds) * 1e3:.0f} ms, "
+                  f"{(meshing + seconds) * 1e3 / ours['sawtooth']:.0f} times the engine; {len(other.nodes)} nodes, "
+                  f"{down:.5f} in, {greatest:.1f} psi")
 
 
 if __name__ == "__main__":
-    table(sys.argv[-1])
+    if sys.argv[1] == "--times":
+        times(Path(sys.argv[2]))
+    else:
+        table(sys.argv[1])
