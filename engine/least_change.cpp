@@ -48,6 +48,10 @@ std::vector<Move> open_moves(const Plan& plan) {
             [](Job& j) { j.stringers.board = "2x14"; });
     }
   }
+  if (job.stringers.bearing_share < 1.0 && !plan.frame.head.hanger_board) {
+    offer("stringers.bearing_share", "1.0", "a hanger board, so that the whole plumb cut bears",
+          [](Job& j) { j.stringers.bearing_share = 1.0; });
+  }
   for (const char* treads : {"two 2x6", "one 2x12"}) {
     const TreadMake make = treads[0] == 't' ? TreadMake::two_2x6 : TreadMake::one_2x12;
     if (job.stair.treads == make || job.stair.treads == TreadMake::custom) continue;

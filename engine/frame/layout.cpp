@@ -26,6 +26,7 @@ std::vector<Length> stringer_places(const Job& job, Length thickness) {
 PostBolt::PostBolt(BoltSize size)
     : diameter(size == BoltSize::five_eighths ? inches(0.625) : inches(0.5)),
       least_edge(diameter * kDowelEdge),
+      least_end(diameter * kDowelEnd),
       apart(diameter * kBoltApart) {
   const HardwareRow* row = find_hardware(bolt_for({}, diameter));
   if (row) nut_radius = inches(row->nut_radius);
@@ -76,7 +77,7 @@ bool Layout::foot_takes(const PostBolt& bolts) const {
   const Length foot = std::max(foot_z(x, Length()), foot_z(x, width()));
   const Length over =
       solid() ? std::max(bolts.under_tread(), job.rails.hold_downs ? kHoldDownUnderTread : Length()) : bolts.least_edge;
-  const Length under = kOffGround + bolts.least_edge + kOverLeastEnd;
+  const Length under = kOffGround + bolts.least_end + kOverLeastEnd;
   return level_cut(1) - foot >= over + bolts.apart + under;
 }
 

@@ -19,6 +19,7 @@ namespace pitchboard {
 struct PostBolt {
   Length diameter;
   Length least_edge;  ///< from its middle to an edge of the wood
+  Length least_end;   ///< from its middle to an end of the wood
   Length apart;       ///< between the middles of two
   Length nut_radius;  ///< washer included
 

@@ -163,13 +163,14 @@ void tie_stringers(Frame& frame, const Layout& l, const StringerParts& parts, st
                                         "angle, " + frame.parts[parts.stringers[i]].mark + " to support beam", Axis::z,
                                         up, {{front, face}, 1, way});
     const std::string reason = "ties the stringer to the support beam";
-    for (const double off : {0.8, 1.5}) {
+    for (const double off : {0.55, 1.1, 1.65}) {
       // In the stringer square to its edge, in the beam below the bevel.
       const Length x = front + inches(off);
       const Length z = std::min(l.lower_edge(x) + inches(0.6) / l.cosine, up.to - inches(0.125));
       fasten(frame, "screw-10x1-1/2", {x, face + metal * way, z}, {0, -way, 0}, {angle, parts.stringers[i]}, reason);
-      fasten(frame, "screw-10x1-1/2", {front + metal, face + inches(off) * way, edge - inches(off < 1.0 ? 0.8 : 0.55)},
-             kInward, {angle, beam}, reason);
+      fasten(frame, "screw-10x1-1/2",
+             {front + metal, face + inches(off) * way, edge - inches(off > 1.0 && off < 1.5 ? 0.55 : 0.8)}, kInward,
+             {angle, beam}, reason);
     }
   }
 }
@@ -235,11 +236,11 @@ void add_post(Frame& frame, const Layout& l, const Supports& s, std::size_t beam
              "holds the support post in its base");
     }
   }
-  const std::string bolt = bolt_for(s.beam.thickness + s.post.thickness, kRimBolt);
-  const Length high = l.lower_edge(front) - kBoltEdge, low = top_of_beam(l, s, x) - s.beam.width + kBoltEdge;
+  const std::string bolt = bolt_for(s.beam.thickness + s.post.thickness, kSupportBolt);
+  const Length high = l.lower_edge(front) - kSupportBoltEdge,
+               low = top_of_beam(l, s, x) - s.beam.width + kSupportBoltFree;
   for (const bool upper : {true, false}) {
-    fasten(frame, bolt, {front, y + kBoltStagger * (upper ? -1.0 : 1.0), upper ? high : low}, kInward, {beam, post},
-           "holds the support beam to its post");
+    fasten(frame, bolt, {front, y, upper ? high : low}, kInward, {beam, post}, "holds the support beam to its post");
   }
 }
 

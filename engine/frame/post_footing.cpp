@@ -62,8 +62,9 @@ PostFooting post_footing(const Frame& frame, const Side& side, Length x, const s
   }
   grade = std::min(grade, l.site.ground(x, f.across.middle()).z);
   const Force push = pounds(l.job.loads.rail.value_or(post_footing_figure("push")));
-  const Length depth =
-      pole_depth(push, l.nosing_line(x) + l.job.rails.height - f.up.to, width, post_footing_figure("bearing"));
+  // Nobody digs to a fraction of an inch.
+  const Length depth = inches(std::ceil(in_inches(
+      pole_depth(push, l.nosing_line(x) + l.job.rails.height - f.up.to, width, post_footing_figure("bearing")))));
   f.post_foot = f.up.to - inches(post_footing_figure("embedded"));
   f.up.from = std::min({f.up.to - depth, grade - l.job.place.frost_depth.value_or(Length()),
                         f.post_foot - inches(post_footing_figure("cover"))});

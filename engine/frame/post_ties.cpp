@@ -17,14 +17,15 @@ namespace {
 
 /// Screws of a hold-down in its block: from the block's end, apart along it, off the bolt's level. SOURCE common
 /// practice, no source.
-constexpr Length kFirstScrew = inches(2.25), kScrewsApart = inches(1.25), kOffMiddle = inches(0.55);
-constexpr int kScrewColumns = 4;
+constexpr Length kFirstScrew = inches(2.25), kScrewsApart = inches(1.0), kRowsApart = inches(0.75);
+constexpr int kScrewColumns = 6;
 /// The block reaches past the hold-down's bolt at least this far, up and down. SOURCE own judgement.
-constexpr Length kBlockPastBolt = inches(1.05);
+constexpr Length kBlockPastBolt = inches(1.3);
 /// Deepest block, and its top below the tread. SOURCE own judgement.
 constexpr Length kDeepestBlock = inches(7.5), kRippedBlock = inches(3.0), kBelowTread = inches(0.125);
 /// Angles at the block's ends stand off its middle, so that those of two blocks on one stringer miss each other.
 constexpr Length kAngleOffMiddle = inches(0.8), kHalfAngle = inches(0.75), kAngleInBlock = inches(0.875);
+constexpr Length kHalfLongAngle = inches(2.25), kLongScrewsApart = inches(0.75);
 constexpr Length kScrewOffAngle = inches(0.4), kOnLeg = inches(1.4), kNearCorner = inches(0.9);
 /// Screws through the stringer into the block's end, off its upper and lower edge: the upper one under those of a
 /// tread.
@@ -32,15 +33,16 @@ constexpr Length kUnderTop = inches(2.0), kOverBottom = inches(0.6);
 /// An angle under a tread keeps at least this much of the stretch on the other side of a hold-down's block.
 constexpr Length kAngleLeft = inches(1.25);
 
+enum class NearEnd { long_angle, angle, screws };
 /// Where one hold-down may go.
 struct Place {
   bool behind = true;  ///< the block is on the house side of the bolt
   Section block;
-  bool near_angle = true;  ///< an angle at the block's near end, or screws through the stringer
-  bool far_away = true;    ///< an angle at the far end on the face away from the bolt
-  bool far_by = true;      ///< and one on the hold-down's face
-  bool high = true;        ///< the near angle over the block's middle, the far ones under it, or the other way
-  Length on_leg;           ///< the screws into the stringers, from the angle's corner
+  NearEnd near_end = NearEnd::angle;  ///< what holds it: an angle, or screws through the stringer
+  bool far_away = true;               ///< an angle at the far end on the face away from the bolt
+  bool far_by = true;                 ///< and one on the hold-down's face
+  bool high = true;  ///< the near angle over the block's middle, the far ones under it, or the other way
+  Length on_leg;     ///< the screws into the stringers, from the angle's corner
 };
 
 class Tie {
@@ -81,12 +83,12 @@ class Tie {
   /// is the other's near one.
   [[nodiscard]] std::vector<Place> ways_to_tie() const {
     std::vector<Place> out;
-    for (const bool near_angle : {true, false}) {
+    for (const NearEnd near_end : {NearEnd::long_angle, NearEnd::angle, NearEnd::screws}) {
       for (const int far : {3, 1, 2}) {
-        if (one_bay() && far != (near_angle ? 1 : 2)) continue;
+        if (one_bay() && far != (near_end == NearEnd::screws ? 2 : 1)) continue;
         for (const bool high : {left_, !left_}) {
           for (const Length on_leg : {kOnLeg, kNearCorner}) {
-            out.push_back({.near_angle = near_angle,
+            out.push_back({.near_end = near_end,
                            .far_away = (far & 1) != 0,
                            .far_by = (far & 2) != 0 && !one_bay(),
                            .high = high,
@@ -159,7 +161,10 @@ class Tie {
     const Length off = std::min(kAngleOffMiddle, up.size() / 2.0 - kAngleInBlock) * (place.high ? 1.0 : -1.0);
     // Between solid stringers nothing else comes to the far end, and both angles keep under the tread's.
     const Length far_middle = l_.solid() ? middle + off : middle - off;
-    if (place.near_angle) {
+    if (place.near_end == NearEnd::long_angle) {
+      if (up.size() < kHalfLongAngle * 2.0 + inches(0.25)) return false;
+      tie_end(block, near_, "n", {x1, face_}, to_block, way_, middle, kOnLeg, place.on_leg, true);
+    } else if (place.near_end == NearEnd::angle) {
       tie_end(block, near_, "n", {x1, face_}, to_block, way_, middle + off, kOnLeg, place.on_leg);
     } else {
       screw_end(block, near_, x.middle(), up);
@@ -167,7 +172,10 @@ class Tie {
     }
     const Length far_face = left_ ? bay_.to : bay_.from;
     const Point far_corner{x1, far_face}, far_by{x0, far_face};
-    if (place.far_away) tie_end(block, far_, "f", far_corner, to_block, -way_, far_middle, kOnLeg, place.on_leg);
+    const bool longer = place.near_end == NearEnd::long_angle;
+    if (place.far_away)
+      tie_end(block, far_, "f", far_corner, to_block, -way_, longer ? middle : far_middle, kOnLeg, place.on_leg,
+              longer);
     if (place.far_by) tie_end(block, far_, "g", far_by, -to_block, -way_, far_middle, kNearCorner, place.on_leg);
     return true;
   }
@@ -213,18 +221,48 @@ class Tie {
                   {old.head.z - half, old.head.z + half},
                   {at({}, {}), at(flange, {}), at(flange, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
     const std::size_t hold_down = add(frame_, std::move(part));
+    const std::optional<std::size_t> plate = add_plate(old);
     std::vector<std::size_t> joins = old.joins;
     joins.push_back(hold_down);
-    const Length grip = frame_.parts[joins[0]].solid.span.size() + l_.stringer.thickness + metal;
-    fasten(frame_, bolt_for(grip, l_.bolt.diameter), old.head, old.direction, std::move(joins), old.reason);
+    Length grip = frame_.parts[old.joins[0]].solid.span.size() + l_.stringer.thickness + metal;
+    Point3 head = old.head;
+    if (plate) {
+      joins.insert(joins.begin(), *plate);
+      const Length thickness = frame_.parts[*plate].solid.span.size();
+      grip += thickness;
+      head = moved(head, old.direction, -thickness);
+    }
+    fasten(frame_, bolt_for(grip, l_.bolt.diameter), head, old.direction, std::move(joins), old.reason);
     frame_.fasteners.back().mark = old.mark;
     for (int i = 0; i < kScrewColumns; ++i) {
-      for (const double up : {1.0, -1.0}) {
+      for (const double up : {1.0, 0.0, -1.0}) {
         fasten(frame_, "screw-10x1-1/2",
-               {x0 - metal * to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, old.head.z + kOffMiddle * up},
+               {x0 - metal * to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, old.head.z + kRowsApart * up},
                {to_block, 0, 0}, {hold_down, block}, "holds the hold-down to its block");
       }
     }
+  }
+
+  /// A plate under the head of the pulled bolt, where the other bolt leaves it room: its washer alone would sink in.
+  std::optional<std::size_t> add_plate(const Fastener& bolt) {
+    const HardwareRow* row = find_hardware("plate-washer");
+    if (!row) return std::nullopt;
+    const Length half = inches(row->length) / 2.0;
+    for (const Fastener& other : frame_.fasteners) {
+      if (other.reason != kHoldsPost || other.joins.front() != bolt.joins.front() || other.mark == bolt.mark) continue;
+      if (bolt.head.z - other.head.z < half + other.head_radius) return std::nullopt;
+    }
+    Part part;
+    part.mark = "PW" + name_;
+    part.kind = PartKind::connector;
+    part.use = "plate under the head of the upper bolt of P" + name_;
+    part.section = {std::string(row->key), inches(row->diameter), inches(row->length)};
+    part.across_outline = true;
+    const Length outer = bolt.head.y - inches(row->diameter) * bolt.direction.y;
+    part.solid = {Axis::y,
+                  {std::min(bolt.head.y, outer), std::max(bolt.head.y, outer)},
+                  rectangle({bolt.head.x - half, bolt.head.x + half}, {bolt.head.z - half, bolt.head.z + half})};
+    return add(frame_, std::move(part));
   }
 
   /// Two screws through the stringer into the block's end.
@@ -240,13 +278,19 @@ class Tie {
   /// An angle in the corner of the block's face and the stringer's; its legs run `way_x` and `way_y`, its screws stand
   /// so far from the corner, in the block and in the stringer.
   void tie_end(std::size_t block, std::size_t stringer, const char* letter, Point corner, double way_x, double way_y,
-               Length middle, Length in_block, Length in_stringer) {
-    const std::size_t angle =
-        add_angle(frame_, "angle-2", "AT" + name_ + letter, "angle, TB" + name_ + " to " + frame_.parts[stringer].mark,
-                  Axis::z, {middle - kHalfAngle, middle + kHalfAngle}, {corner, way_x, way_y});
+               Length middle, Length in_block, Length in_stringer, bool longer = false) {
+    const Length half = longer ? kHalfLongAngle : kHalfAngle;
+    const std::size_t angle = add_angle(frame_, longer ? "angle-4-1/2" : "angle-2", "AT" + name_ + letter,
+                                        "angle, TB" + name_ + " to " + frame_.parts[stringer].mark, Axis::z,
+                                        {middle - half, middle + half}, {corner, way_x, way_y});
     const Length metal = inches(0.1);
-    for (const double dz : {1.0, -1.0}) {
-      const Length z = middle + kScrewOffAngle * dz;
+    std::vector<Length> heights{kScrewOffAngle, -kScrewOffAngle};
+    for (int i = 1; longer && i < 3; ++i) {
+      heights.push_back(kScrewOffAngle + kLongScrewsApart * i);
+      heights.push_back(-kScrewOffAngle - kLongScrewsApart * i);
+    }
+    for (const Length height : heights) {
+      const Length z = middle + height;
       fasten(frame_, "screw-10x1-1/2", {corner.a + metal * way_x, corner.b + in_block * way_y, z}, {-way_x, 0, 0},
              {angle, block}, "holds the tie block to its angle");
       fasten(frame_, "screw-10x1-1/2", {corner.a + in_stringer * way_x, corner.b + metal * way_y, z}, {0, -way_y, 0},
@@ -284,6 +328,7 @@ void add_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringer
   bool any = false;
   for (std::size_t p = 0, count = frame.parts.size(); p < count; ++p) {
     if (frame.parts[p].kind != PartKind::post) continue;
+    if (std::ranges::find(frame.parts, footing_of(frame.parts[p].mark), &Part::mark) != frame.parts.end()) continue;
     if (Tie(frame, l, stringers, p).add_hold_down()) {
       any = true;
     } else {

@@ -75,13 +75,15 @@ Interval bolt_heights(const Frame& frame, const Side& side, std::size_t stringer
   }
   // Two bolts, 2 in from the edges where there is room. At the foot, where the rise leaves little wood, the lower one
   // stands as low as its edge distance and the landing let it.
-  const Length above_ground = l.job.pad.later_finish + kOffGround + l.bolt.least_edge + kOverLeastEnd;
-  Length low = wood_here.from + (lowest ? std::min(kBoltEdge, above_ground) : kBoltEdge / l.cosine);
+  const Length above_ground = l.job.pad.later_finish + kOffGround + l.bolt.least_end + kOverLeastEnd;
+  // With a hold-down the lower bolt is the one further up the slope.
+  const Length stagger = l.job.rails.hold_downs ? kBoltStagger * l.rake : Length();
+  Length low = wood_here.from + (lowest ? std::min(kBoltEdge, above_ground) : kBoltEdge / l.cosine + stagger);
   if (high - low < l.bolt.apart) {
     const Length half = l.bolt.apart / 2.0;
-    const Length middle = l.solid() ? high - half
-                                    : std::max(wood_here.middle(),
-                                               wood_here.from + kOffGround + l.bolt.least_edge + kOverLeastEnd + half);
+    const Length middle =
+        l.solid() ? high - half
+                  : std::max(wood_here.middle(), wood_here.from + kOffGround + l.bolt.least_end + kOverLeastEnd + half);
     return {middle - half, middle + half};
   }
   return {std::max(low, high - kBoltSpread / l.cosine), high};

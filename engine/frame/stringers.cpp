@@ -122,7 +122,8 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
   const Interval board = extent_b(frame.parts[hanger].solid.outline);
   int number = 0;
   for (const Length middle : bolt_places(l)) {
-    const Length stagger = inches(0.75);
+    // Rows loaded across the grain stand (5 l + 10 D) / 8 apart at least: 1 9/16 in. SOURCE NDS 2018 Table 12.5.1D.
+    const Length stagger = inches(l.hanger_on_face ? 0.8125 : 0.75);
     if (l.hanger_on_face) {
       // One row high on the rim: above the highest tread, clear of it by the washer.
       const Length z = std::max(board.to - kBoltEdge, lowest_face_bolt(l));
@@ -305,7 +306,7 @@ HeadBearing head_bearing(Layout& l) {
     const Length bottom = std::max(l.lower_edge(l.head_x), l.foot_z(l.head_x, l.width() / 2.0));
     head.plumb_cut = top - bottom;
     head.contact = std::max(overlap({bottom, top}, {l.rim_bottom, l.rim_top}), Length());
-    head.needed = head.plumb_cut * kContactShare;
+    head.needed = head.plumb_cut * l.job.stringers.bearing_share;
   };
   measure();
   head.hanger_board = head.contact < head.needed;

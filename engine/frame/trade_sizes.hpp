@@ -5,10 +5,6 @@
 
 namespace pitchboard {
 
-/// A stringer head wants at least this share of its plumb cut on the rim before a hanger board is added. A 2x10 rim
-/// leaves about a third of the cut bearing, which inspectors name as the cause of split heads; a 2x12 leaves more than
-/// half.
-constexpr double kContactShare = 0.5;
 /// Tread boards thinner than this want stringers no further apart than that. SOURCE IRC Table R507.7: 5/4 boards span
 /// 16 in.
 constexpr Length kThinBoard = inches(1.25), kThinBoardSpan = inches(16.0);
@@ -28,6 +24,8 @@ constexpr Length kBoltSpread = inches(5.0);
 /// Least edge distance of a dowel 1/4 in and thicker: 1.5 diameters; of a screw: 2.5 diameters. SOURCE NDS 2018
 /// Table 12.5.1C and its commentary.
 constexpr double kDowelEdge = 1.5, kScrewEdge = 2.5;
+/// Least end distance of a bolt that bears away from the end: 2 diameters. SOURCE NDS 2018 Table 12.5.1A.
+constexpr double kDowelEnd = 2.0;
 constexpr Length kThickDowel = inches(0.25);
 /// A fastener goes at least this deep into the last part it joins. SOURCE own judgement; strength asks for more where
 /// it matters.
@@ -80,8 +78,9 @@ constexpr Length kLeastNosing = inches(0.75);
 constexpr Length kHandrailClear = inches(1.625);
 /// Top of the handrail below the top of the cap beside it.
 constexpr Length kHandrailBelowCap = inches(1.5);
-/// Brackets of a handrail are no further apart than this.
-constexpr Length kBracketApart = inches(48.0);
+/// Brackets of a handrail are no further apart than this, level: 200 lb bend a wet 1 1/2 in square rail of No. 2 pine
+/// or cedar to its limit over 19 in of slope.
+constexpr Length kBracketApart = inches(14.0);
 /// A hanger board's bolt stands this far from a stringer's middle: half the stringer, connector leg, washer and socket
 /// room.
 constexpr Length kBoltFromStringer = inches(3.75);
@@ -99,6 +98,9 @@ constexpr Length kSandLift = inches(0.5), kBaseLift = inches(4.0);
 constexpr Length kSupportBeam = inches(7.25);
 /// Posts under a support beam: this far inside the outer stringers, and no further apart than that, middle to middle.
 constexpr Length kPostInside = inches(0.25), kSupportPostsApart = inches(48.0);
+/// Bolts of a support beam, and how far the upper one stays from the edge that they push at: 4 diameters. SOURCE NDS
+/// 2018 Table 12.5.1C.
+constexpr Length kSupportBolt = inches(0.625), kSupportBoltEdge = inches(2.5), kSupportBoltFree = inches(1.25);
 /// A support post ends this far below the beam's upper edge, clear of the stringers that slope over it.
 constexpr Length kPostBelowBeam = inches(0.25);
 /// Screws in the straps of a post base, above the post's foot; the beam begins so far above it that its lower bolts

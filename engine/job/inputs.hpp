@@ -236,6 +236,12 @@ void inputs(auto& visit, Is<Stringers> auto& stringers) {
   visit(Input{"mid_supports", "Posts and a beam under the stringers between head and foot: how many such lines.",
               Range{0, 3}, "one where the span passes the prescriptive limit"},
         stringers.mid_supports);
+  visit(Input{.key = "bearing_share",
+              .sentence =
+                  "Share of the head's plumb cut that has to lie on the rim; where less does, a hanger board is added.",
+              .range = Range{0.3, 1.0},
+              .why = "common practice, no source: a 2x10 rim leaves a third, which splits heads"},
+        stringers.bearing_share);
   visit(Input{"over_cut", "How far the saw runs past the inner corners of the notches; 0 in: finished with a handsaw.",
               Range{0, 3}, kPractice},
         stringers.over_cut);

@@ -104,6 +104,7 @@ struct Stringers {
   std::optional<int> count;
   Length spacing_at_most = inches(18.0);  ///< centre to centre; 5/4 treads never more than 16 in
   std::optional<int> mid_supports;        ///< empty: one where the span passes the prescriptive limit
+  double bearing_share = 0.5;             ///< of the plumb cut that has to lie on the rim; under it: a hanger board
   Length over_cut;                        ///< how far the saw runs past the inner corners of the notches
   std::optional<double> connector_value;  ///< lb: what the head's connector carries down, from its maker's report
 };

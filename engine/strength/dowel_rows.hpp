@@ -11,8 +11,8 @@ struct DowelRow {
   std::string_view kind;  ///< "bolt", "lag", "wood_screw", "nail"
   std::string_view size;  ///< "#10", "1/2"
   double diameter = 0, root = 0;
-  double tip = 0;   ///< lags: length of the taper
-  double head = 0;  ///< diameter of a head that is drawn into the wood; 0: bears on a washer
+  double tip = 0;     ///< lags: length of the taper
+  double head = 0;    ///< diameter of a head that is drawn into the wood; 0: bears on a washer
   double washer = 0;  ///< thickness of its washer
   bool from_memory = false;
   std::string_view source;

@@ -10,9 +10,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/catalog.hpp"
 #include "engine/frame/post_ties.hpp"
 #include "engine/job/words.hpp"
 #include "engine/strength/calculator.hpp"
+#include "engine/strength/joint_factors.hpp"
 
 namespace pitchboard {
 namespace {
@@ -91,6 +93,57 @@ std::vector<std::size_t> tread_screws(const Frame& frame, std::size_t stringer, 
   return out;
 }
 
+/// Screws of the angles and straight ones that hold an end of a block to a stringer.
+struct BlockEnd {
+  std::vector<std::size_t> in_block, in_stringer;
+};
+BlockEnd end_of(const Frame& frame, std::size_t block, std::size_t stringer) {
+  BlockEnd out;
+  out.in_block = fasteners_between(frame, block, stringer);
+  for (const std::size_t angle : fixed_to(frame, block)) {
+    if (!is_item(frame, angle, "angle-2") && !is_item(frame, angle, "angle-4-1/2")) continue;
+    const std::vector<std::size_t> here = fasteners_between(frame, angle, stringer);
+    if (here.empty()) continue;
+    const std::vector<std::size_t> there = fasteners_between(frame, angle, block);
+    out.in_stringer.insert(out.in_stringer.end(), here.begin(), here.end());
+    out.in_block.insert(out.in_block.end(), there.begin(), there.end());
+  }
+  return out;
+}
+
+/// The hold-down pulls the block's upper part, the stringer presses on its lower part: the difference, P, goes on to
+/// the next stringer, and the turning moment goes into a couple of plumb forces at the block's ends.
+void add_block_links(Calculator& c, const SidePart& side, std::size_t post, std::size_t stringer, std::size_t block,
+                     double top, Links& links) {
+  const std::string where = c.frame.parts[post].mark;
+  const auto extents = box(c.frame.parts[block].solid);
+  const double push = c.loads.rail, arm = top - in_inches(extents[2].middle());
+  for (const std::size_t other : parts_of(c.frame, PartKind::stringer)) {
+    const BlockEnd end = end_of(c.frame, block, other);
+    if (end.in_block.empty()) continue;
+    const bool near = other == stringer;
+    const double reach = in_inches(extents[1].size() + c.frame.parts[other].solid.span.size());
+    const double couple = push * arm / reach, along = near ? 0.0 : side.outwards * push;
+    const std::string name = near ? "the post's stringer" : "the next stringer";
+    const auto said = [&](std::size_t link) {
+      std::vector<Figure>& figures = c.out.checks[link].figures;
+      figures.insert(
+          figures.begin(),
+          {{"P_g", "push at the top of the guard", push, "lb", "", "loads", false},
+           {"h_k", "height of the push over the block's middle", arm, "in", "", "frame", false},
+           {"b_k", "from stringer to stringer, middles", reach, "in", "", "frame", false},
+           {"V_k", "plumb force at each end of the block", couple, "lb", "P_g h_k / b_k", "statics", false}});
+      links.push_back(link);
+    };
+    said(c.joint("post", where, "block's end at " + name + ", screws in the block", end.in_block, block,
+                 {{0, along, couple}, {0, along, -couple}}, kGuard));
+    if (!end.in_stringer.empty()) {
+      said(c.joint("post", where, "block's end at " + name + ", angles' screws in the stringer", end.in_stringer, other,
+                   {{0, -along, couple}, {0, -along, -couple}}, kGuard));
+    }
+  }
+}
+
 /// The pull of the upper bolt, back into the frame.
 void add_pull_links(Calculator& c, const SidePart& side, std::size_t post, std::size_t stringer, std::size_t upper,
                     const GuardPostForces& forces, double top, Links& links) {
@@ -104,17 +157,7 @@ void add_pull_links(Calculator& c, const SidePart& side, std::size_t post, std::
       if (c.frame.parts[block].kind != PartKind::block) continue;
       links.push_back(c.joint("post", where, "the hold-down's screws into its block",
                               fasteners_between(c.frame, other, block), other, {{0, side.outwards * pull, 0}}, kGuard));
-      std::vector<std::size_t> ties;  // from the block into the next stringer, through its angle or straight
-      for (const std::size_t angle : fixed_to(c.frame, block)) {
-        if (c.frame.parts[angle].kind != PartKind::connector || is_item(c.frame, angle, "hold-down")) continue;
-        for (const std::size_t next : fixed_to(c.frame, angle)) {
-          if (c.frame.parts[next].kind != PartKind::stringer || next == stringer) continue;
-          ties = fasteners_between(c.frame, angle, block);
-          links.push_back(c.joint("post", where, "screws that tie the block to the next stringer", ties, block,
-                                  {{0, side.outwards * pull, 0}}, kGuard));
-        }
-      }
-      return;
+      add_block_links(c, side, post, stringer, block, top, links);
     }
     return;
   }
@@ -168,10 +211,52 @@ Check check_embedded_post(const Calculator& c, std::size_t post, std::size_t foo
   return weighed(std::move(check));
 }
 
+/// Top of the cap over the post's middle.
+double top_of_guard(const Calculator& c, const Part& post) {
+  double top = in_inches(extent_b(post.solid.outline).to);
+  for (const Interval& plumb : slice_at_a(post.solid.outline, extent_a(post.solid.outline).middle()))
+    top = in_inches(plumb.to);
+  const SectionRow* cap = find_section(c.job.rails.cap);
+  return top + (cap ? slope_length(c, cap->thickness) : 0.0);
+}
+
+/// The upper bolt where a hold-down takes its pull: its steel, and the plate under its head on the post.
+void add_tied_bolt(Calculator& c, std::size_t post, const Fastener& bolt, double pull, Links& links) {
+  const std::string& where = c.frame.parts[post].mark;
+  Check steel;
+  steel.member = "post";
+  steel.where = where;
+  steel.what = "steel of the upper bolt, pulled";
+  steel.clause = "NDS 2018 11.2.3";
+  steel.demand = pull;
+  steel.unit = "lb";
+  steel.figures = {steel_tension(dowel_of(DowelKind::bolt, in_inches(bolt.diameter), in_inches(bolt.length)))};
+  steel.capacity = steel.figures.back().value;
+  links.push_back(c.add(weighed(std::move(steel))));
+  const std::size_t plate = bolt.joins.front();
+  if (!is_item(c.frame, plate, "plate-washer")) {
+    links.push_back(c.joint("post", where, "upper bolt's washer on the post",
+                            {static_cast<std::size_t>(&bolt - c.frame.fasteners.data())}, post,
+                            {{0, bolt.direction.y < 0 ? pull : -pull, 0}}, kGuard));
+    return;
+  }
+  const double side = in_inches(c.frame.parts[plate].section.width), hole = in_inches(bolt.diameter) + kHoleOver;
+  Bearing bearing;
+  bearing.part = "post";
+  bearing.mark = where;
+  bearing.what = "plate under the upper bolt's head";
+  bearing.faces = {{c.timber(post, "post", kGuard), 90.0}};
+  bearing.length = side;
+  bearing.width = (side * side - kPi / 4.0 * hole * hole) / side;  // less the hole
+  bearing.force = pull;
+  bearing.force_words = "pull of the upper bolt";
+  links.push_back(c.add(check_bearing(bearing)));
+}
+
 Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   Links links;
   const Part& part = c.frame.parts[post];
-  const double top = in_inches(box(part.solid)[2].to) + in_inches(c.job.rails.cap.empty() ? Length() : inches(1.5));
+  const double top = top_of_guard(c, part);
   for (const std::size_t footing : parts_of(c.frame, PartKind::footing)) {
     const auto pier = box(c.frame.parts[footing].solid), mine = box(part.solid);
     const bool inside = overlap(pier[0], mine[0]) > Length() && overlap(pier[1], mine[1]) > Length() &&
@@ -201,9 +286,17 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   guard.hole = in_inches(upper.diameter) + kHoleOver;
   const GuardPostForces forces = guard_post_forces(guard);
   links = c.add(check_guard_post(guard));
-  links.push_back(c.joint("post", part.mark, "upper bolt, pulled", {bolts.front()}, post,
-                          {{0, side.outwards * forces.upper_tension, 0}}, kGuard));
-  links.push_back(c.joint("post", part.mark, "both bolts, pressed down", bolts, post, {{0, 0, -c.loads.rail}}, kGuard));
+  const bool tied =
+      std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_item(c.frame, other, "hold-down"); });
+  if (tied) {
+    add_tied_bolt(c, post, upper, forces.upper_tension, links);
+  } else {
+    links.push_back(c.joint("post", part.mark, "upper bolt, pulled", {bolts.front()}, post,
+                            {{0, side.outwards * forces.upper_tension, 0}}, kGuard));
+  }
+  // The bolt that a hold-down pulls is not counted on for the load down.
+  links.push_back(c.joint("post", part.mark, tied ? "lower bolt, pressed down" : "both bolts, pressed down",
+                          tied ? std::vector{bolts.back()} : bolts, post, {{0, 0, -c.loads.rail}}, kGuard));
   add_pull_links(c, side, post, *stringer, bolts.front(), forces, top, links);
   return links;
 }
