@@ -16,6 +16,8 @@ namespace {
 constexpr double kLeftRoom = 130, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6, kPole = 74, kRightRoom = 92;
 /// How much of the deck and of the ground past the landing is shown, and how deep the earth is drawn.
 constexpr Length kDeckShown = inches(14.0), kGroundBeyond = inches(10.0), kEarthShown = inches(3.0);
+/// How much of a footing is drawn: it may reach deeper than the rest of the stair is high.
+constexpr Length kFootingShown = inches(12.0);
 /// How much of what is overhead, and of what stands in the way (its height is not asked for), is drawn.
 constexpr Length kOverheadShown = inches(12.0), kObstacleShown = inches(8.0);
 /// Readings this close on paper share a label.
@@ -31,6 +33,7 @@ Extent extent_of(const DrawInput& in) {
   const Polygon whole = whole_extent(in.frame, Axis::y);
   Extent e{{-kDeckShown, std::max(in.flight.landing.out.to, extent_a(whole).to) + kGroundBeyond}, extent_b(whole)};
   for (const Part& part : in.frame.parts) {
+    if (part.kind == PartKind::footing) e.z.from = std::min(e.z.from, part.solid.span.to - kFootingShown);
     if (!is_ground(part)) continue;
     e.z.from = std::min(e.z.from, extent_b(seen_along(part, Axis::y)).from);
     e.x.to = std::max(e.x.to, extent_a(seen_along(part, Axis::y)).to);
@@ -183,7 +186,10 @@ void draw_room(Canvas& canvas, const DrawInput& in, const View& view, const Exte
 void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
   const auto draw = [&](const Part& part) {
     // The deck and rim run on past the paper: only their near stretch is drawn.
-    const Polygon seen = clip_a(seen_along(part, Axis::y), extent.x);
+    Polygon seen = clip_a(seen_along(part, Axis::y), extent.x);
+    // So do footings and the posts in them, further down.
+    if (part.kind == PartKind::footing || find_part(in.frame, footing_of(part.mark)))
+      seen = clip_b(seen, {extent.z.from, extent.z.to});
     if (seen.size() < 3) return;
     SheetPath path = look_of(part, Axis::y);
     path.points = view.track(seen);
@@ -278,6 +284,11 @@ std::vector<std::string> note_lines(const DrawInput& in) {
     }
   }
   lines.push_back("L left, R right: broken lines. M middle.");
+  for (const Part& part : in.frame.parts) {
+    if (part.kind != PartKind::footing) continue;
+    lines.push_back(fmt::format("{}, {}: {} deep, not drawn to its foot.", part.mark, part.use,
+                                length_words(in, part.solid.span.size())));
+  }
   for (const std::string& assumption : in.site.assumptions()) lines.push_back("Taken for granted: " + assumption + ".");
   return lines;
 }

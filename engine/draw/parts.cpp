@@ -78,7 +78,9 @@ SheetPath look_of(const Part& part, Axis view) {
     case PartKind::handrail:
       break;
   }
-  if (end_grain && part.kind != PartKind::pad_layer && part.kind != PartKind::footing && part.kind != PartKind::baluster) path.hatch = Hatch::wood_end;
+  if (end_grain && part.kind != PartKind::pad_layer && part.kind != PartKind::footing &&
+      part.kind != PartKind::baluster)
+    path.hatch = Hatch::wood_end;
   return path;
 }
 
@@ -92,8 +94,11 @@ std::vector<std::size_t> right_to_left(const Frame& frame) {
 Polygon whole_extent(const Frame& frame, Axis view) {
   Polygon corners;
   for (const Part& part : frame.parts) {
-    if (part.kind == PartKind::existing || is_ground(part)) continue;
-    const Polygon seen = seen_along(part, view);
+    if (part.kind == PartKind::existing || part.kind == PartKind::footing || is_ground(part)) continue;
+    Polygon seen = seen_along(part, view);
+    // Of a post in concrete, what stands over its footing.
+    const Part* footing = find_part(frame, footing_of(part.mark));
+    if (footing && view != Axis::z) seen = clip_b(seen, {footing->solid.span.to, extent_b(seen).to});
     corners.insert(corners.end(), seen.begin(), seen.end());
   }
   return rectangle(extent_a(corners), extent_b(corners));
