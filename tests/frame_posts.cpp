@@ -66,10 +66,12 @@ TEST(PostBolts, StandAsFarApartAsTheWoodLetsThemAndNoFurtherAcrossTheGrainThanFi
       EXPECT_LE(across, 5.0 + 1e-9) << mark;
       at_the_limit += across > 5.0 - 1e-6;
       // At the foot the rise, less the tread, leaves 5 3/4 in of wood: 2 in over the upper bolt, 1.05 under the lower.
-      if (mark.back() == '1') EXPECT_NEAR(in_inches(bolts[0].head.z - bolts[1].head.z), 5.75 - 2.0 - 1.05, 1e-9);
+      if (mark.back() == '1') {
+        EXPECT_NEAR(in_inches(bolts[0].head.z - bolts[1].head.z), 5.75 - 2.0 - 1.05, 1e-9);
+      }
     }
   }
-  EXPECT_GE(at_the_limit, 6);
+  EXPECT_GE(at_the_limit, 4);
 }
 
 TEST(PostBolts, GiveWayToHalfInchWhereTheLowestRiseHasNoWoodForThickerOnes) {
@@ -213,7 +215,7 @@ TEST(Footings, LetNoPartIntoTheGroundButTheirOwnPost) {
   EXPECT_GE(overlaps(other), 4) << "footing and three layers";
   Frame aside = s.frame;  // nor one that the foot does not stand in
   for (Point& p : aside.parts[at("PL1F")].solid.outline) p.a += inches(8.0);
-  EXPECT_GE(overlaps(aside), 4);
+  EXPECT_GE(overlaps(aside), 3) << "three layers";
   Frame block = s.frame;  // nor anything but a post
   block.parts[at("PL1")].kind = PartKind::block;
   EXPECT_GE(overlaps(block), 4);
