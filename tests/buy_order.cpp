@@ -49,6 +49,25 @@ TEST(Order, BagsAgreeWithTheBagTable) {
   }
 }
 
+// SOURCE geometry: 12 x 12 x 54 in are 4.5 cu ft; 24 in of a 3 1/2 in post in it take 0.170 away; 0.6 cu ft a bag: 8.
+TEST(Order, ConcreteRoundAPostIsBoughtByItsVolumeLessThePost) {
+  Part post = sample_part("PL1", PartKind::post, "4x4", rectangle({Length(), inches(3.5)}, {inches(-24), inches(60)}));
+  post.solid.span = {Length(), inches(3.5)};
+  Part footing;
+  footing.mark = "PL1F";
+  footing.kind = PartKind::footing;
+  const Interval square{inches(-4.25), inches(7.75)};
+  footing.solid = {Axis::z, {inches(-54), Length()}, rectangle(square, square)};
+  const std::string concrete(find_material("concrete", UnitSystem::imperial)->words);
+  EXPECT_EQ(line_with(order_of_layers({post, footing}), concrete)->needed, 8);
+  EXPECT_EQ(line_with(order_of_layers({post}), concrete), nullptr);
+  footing.mark = "PL2F";  // no post stands in it
+  footing.solid.span.from = inches(-57.6 - 0.5);
+  EXPECT_EQ(line_with(order_of_layers({post, footing}), concrete)->needed, 9) << "4.84 cu ft";
+  footing.mark = "PL1F";
+  EXPECT_EQ(line_with(order_of_layers({post, footing}), concrete)->needed, 8) << "4.67 cu ft";
+}
+
 // SOURCE geometry: a 4 x 8 in paver covers 2/9 sq ft, so 12 sq ft take 54, and 5 % more for cuts 56.7.
 TEST(Order, PaversAndTheirEdgeAreCountedByAreaAndPerimeter) {
   const Order order = order_of_layers({layer("pavers", feet(3), feet(4), inches(2.375))});

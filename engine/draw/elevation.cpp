@@ -194,6 +194,9 @@ void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, const Ext
     // The deck and rim run on past the paper: only their near stretch is drawn.
     Polygon seen = clip_a(seen_along(part, Axis::y), extent.x);
     if (part.kind == PartKind::footing) seen = clip_b(seen, shown_pier(part));
+    // So do footings and the posts in them, further down.
+    if (const Part* footing = find_part(in.frame, footing_of(part.mark)))
+      seen = clip_b(seen, {shown_pier(*footing).from, extent.z.to});
     if (seen.size() < 3) return;
     SheetPath path = look_of(part, Axis::y);
     path.points = view.track(seen);
@@ -344,6 +347,11 @@ std::vector<std::string> note_lines(const DrawInput& in) {
     }
   }
   lines.push_back("L left, R right: broken lines. M middle.");
+  for (const Part& part : in.frame.parts) {
+    if (part.kind != PartKind::footing) continue;
+    lines.push_back(fmt::format("{}, {}: {} deep, not drawn to its foot.", part.mark, part.use,
+                                length_words(in, part.solid.span.size())));
+  }
   for (const std::string& assumption : in.site.assumptions()) lines.push_back("Taken for granted: " + assumption + ".");
   return lines;
 }

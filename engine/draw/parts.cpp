@@ -92,7 +92,10 @@ Polygon whole_extent(const Frame& frame, Axis view) {
   Polygon corners;
   for (const Part& part : frame.parts) {
     if (part.kind == PartKind::existing || part.kind == PartKind::footing || is_ground(part)) continue;
-    const Polygon seen = seen_along(part, view);
+    Polygon seen = seen_along(part, view);
+    // Of a post in concrete, what stands over its footing.
+    const Part* footing = find_part(frame, footing_of(part.mark));
+    if (footing && view != Axis::z) seen = clip_b(seen, {footing->solid.span.to, extent_b(seen).to});
     corners.insert(corners.end(), seen.begin(), seen.end());
   }
   return rectangle(extent_a(corners), extent_b(corners));

@@ -67,7 +67,9 @@ void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, Interval 
   std::vector<const Part*> order;
   for (const Part& part : in.frame.parts) {
     // Layers under the landing would only repeat its outline.
-    if (part.kind == PartKind::connector || (part.kind == PartKind::pad_layer && part.mark != "L1")) continue;
+    if (part.kind == PartKind::connector || part.kind == PartKind::footing ||
+        (part.kind == PartKind::pad_layer && part.mark != "L1"))
+      continue;
     order.push_back(&part);
   }
   std::ranges::stable_sort(order, {}, [](const Part* part) { return layer_of(*part); });
@@ -81,7 +83,7 @@ void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, Interval 
   for (const Part& part : in.frame.parts) {
     if (part.kind == PartKind::stringer || part.kind == PartKind::hanger_board || part.kind == PartKind::kicker ||
         part.kind == PartKind::support_beam || part.kind == PartKind::support_post || part.kind == PartKind::footing ||
-        part.mark == "rim") {
+        part.mark.starts_with("TB") || part.mark == "rim") {
       const Polygon shape = seen(part);
       if (shape.size() >= 3) draw_hidden_outline(canvas, view, shape);
     }

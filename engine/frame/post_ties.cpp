@@ -85,6 +85,7 @@ class Tie {
     std::vector<Place> out;
     for (const NearEnd near_end : {NearEnd::long_angle, NearEnd::angle, NearEnd::screws}) {
       for (const int far : {3, 1, 2}) {
+        if ((far & 2) != 0 && !one_bay() && !room_beside_leg()) continue;
         if (one_bay() && far != (near_end == NearEnd::screws ? 2 : 1)) continue;
         for (const bool high : {left_, !left_}) {
           for (const Length on_leg : {kOnLeg, kNearCorner}) {
@@ -98,6 +99,13 @@ class Tie {
       }
     }
     return out;
+  }
+
+  /// True where the block's face has room for the hold-down's leg and an angle's beside it.
+  [[nodiscard]] bool room_beside_leg() const {
+    const HardwareRow *hold_down = find_hardware("hold-down"), *angle = find_hardware("angle-2");
+    return hold_down && angle &&
+           bay_.size() > inches(hold_down->head_radius) + inches(angle->head_radius) + kMetalClear;
   }
 
   /// Stock for the block, deepest first, the last one ripped.
