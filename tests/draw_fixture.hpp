@@ -18,6 +18,7 @@ struct DrawnPlan {
   Flight flight;
   Frame frame;
   std::vector<Finding> findings;
+  Strength strength;
   CutPlan cuts;
   Marks marks;
   Order order;
@@ -27,12 +28,13 @@ struct DrawnPlan {
         flight(f),
         frame(build_frame(job, site, flight, handrail_needed(job.place, flight.risers))),
         findings(judge(job, site, flight, frame)),
+        strength(check_strength(job, flight, frame, Depth::full)),
         cuts(plan_cuts(job, frame)),
         marks(mark_out(job, flight, frame)),
         order(make_order(job, flight, frame, cuts)) {}
   DrawnPlan(const DrawnPlan&) = delete;
   DrawnPlan& operator=(const DrawnPlan&) = delete;
-  [[nodiscard]] DrawInput input() const { return {job, site, flight, frame, findings, cuts, marks, order}; }
+  [[nodiscard]] DrawInput input() const { return {job, site, flight, frame, findings, strength, cuts, marks, order}; }
 };
 
 /// Three risers, one line of readings, pavers.

@@ -68,7 +68,7 @@ TEST_P(Kin, AMirroredJobGetsTheSameVerdicts) {
   plan_shard(
       GetParam(),
       [](std::uint32_t, const Plan& plan) {
-        const Result<Plan> other = make_plan(mirrored(plan.job));
+        const Result<Plan> other = make_plan(mirrored(plan.job), Depth::quick);
         ASSERT_TRUE(other);
         EXPECT_EQ(other->flight.risers, plan.flight.risers);
         EXPECT_NEAR(other->flight.unit_rise.raw(), plan.flight.unit_rise.raw(), 1e-6);
@@ -84,7 +84,7 @@ TEST_P(Kin, UnitsOfThePapersDoNotMoveAPart) {
       [](std::uint32_t, const Plan& plan) {
         Job job = plan.job;
         job.about.units = job.about.units == UnitSystem::metric ? UnitSystem::imperial : UnitSystem::metric;
-        const Plan other = *make_plan(job);
+        const Plan other = *make_plan(job, Depth::quick);
         EXPECT_TRUE(same_geometry(plan.frame, other.frame));
         for (std::size_t i = 0; i < plan.cuts.proofs.size(); ++i) {
           EXPECT_EQ(plan.cuts.proofs[i].cost, other.cuts.proofs[i].cost) << plan.cuts.proofs[i].section;
@@ -104,7 +104,7 @@ TEST_P(Kin, AReadingOnTheStraightBetweenTwoTellsNothingNew) {
           const Reading p = line.readings[0], q = line.readings[1];
           line.readings.insert(line.readings.begin() + 1, {(p.out + q.out) / 2.0, (p.down + q.down) / 2.0});
         }
-        const Result<Plan> other = make_plan(job);
+        const Result<Plan> other = make_plan(job, Depth::quick);
         ASSERT_TRUE(other);
         EXPECT_EQ(other->flight.risers, plan.flight.risers);
         EXPECT_NEAR(other->flight.unit_rise.raw(), plan.flight.unit_rise.raw(), 1e-9);
@@ -120,7 +120,7 @@ TEST_P(Kin, DearerBoardsEveryOneByTheSamePartCostThatPartMore) {
         if (plan.job.yard.stock.empty()) return;
         Job job = plan.job;
         for (StockLength& s : job.yard.stock) s.price = s.price * 2;
-        const Plan dear = *make_plan(job);
+        const Plan dear = *make_plan(job, Depth::quick);
         for (std::size_t i = 0; i < plan.cuts.proofs.size(); ++i) {
           const SectionProof &p = plan.cuts.proofs[i], &q = dear.cuts.proofs[i];
           const bool own =

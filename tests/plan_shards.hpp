@@ -27,7 +27,7 @@ void plan_shard(std::uint32_t shard, Check check, std::uint32_t jobs = kJobsInSh
   std::uint32_t planned = 0;
   for (std::uint32_t i = 0; i < jobs; ++i) {
     const std::uint32_t seed = shard * kJobsInShard + i;
-    const Result<Plan> plan = make_plan(random_job(seed));
+    const Result<Plan> plan = make_plan(random_job(seed), Depth::quick);
     if (!plan) continue;
     ++planned;
     SCOPED_TRACE("random job " + std::to_string(seed));

@@ -224,7 +224,7 @@ std::string first_of(const std::vector<std::string>& wrongs) {
 Frame good_frame() {
   Job job;
   job.ground.lines = {{Line::middle, {{inches(12), inches(34)}, {inches(80), inches(35)}}}};
-  return make_plan(job)->frame;
+  return make_plan(job, Depth::quick)->frame;
 }
 Part& first(Frame& frame, PartKind kind) { return *std::ranges::find(frame.parts, kind, &Part::kind); }
 
