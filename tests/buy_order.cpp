@@ -157,7 +157,7 @@ TEST(Order, PiersAreBoughtInBagsWithTheSlabAndWithOneBagToSpare) {
   ASSERT_NE(line_with(piers, "concrete mix"), nullptr);
   EXPECT_EQ(line_with(piers, "concrete mix")->needed, 14);
   EXPECT_EQ(line_with(piers, "concrete mix")->quantity, 15);
-  EXPECT_EQ(line_with(piers, "concrete mix")->use, "piers");
+  EXPECT_EQ(line_with(piers, "concrete mix")->use, "footings");
   parts.push_back(layer("concrete", feet(3), feet(4), inches(4)));
   const Order both = order_of_layers(parts);
   EXPECT_EQ(std::ranges::count_if(both.lines, [](const OrderLine& l) { return l.item.starts_with("concrete"); }), 1);

@@ -206,6 +206,7 @@ class CommandLine(unittest.TestCase):
                 plan = json.loads(run("plan", example, "--json").stdout)
                 fails = [f for f in plan["findings"] if f["verdict"] == "fail"]
                 fails += plan["frame"]["clashes"] + plan["cuts"]["impossible"]
+                fails += [c for c in plan["strength"]["checks"] if c["verdict"] == "fail"]
                 done = run("check", example)
                 self.assertEqual(done.returncode, 4 if fails else 0)
                 for finding in plan["findings"]:

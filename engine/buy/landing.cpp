@@ -25,15 +25,19 @@ std::vector<Layer> layers_of(const Frame& frame) {
     const auto [x, y, z] = box(part.solid);
     layers.push_back({part.section.nominal, part.use, x, y, volume(part.solid)});
   }
-  // Piers are cast from the same concrete as a slab: one line, one bag to spare.
+  // Footings are cast from the same concrete as a slab: one line, one bag to spare.
   for (const Part& part : frame.parts) {
     if (part.kind != PartKind::footing) continue;
+    Volume concrete = volume(part.solid);
+    for (const Part& post : frame.parts) {
+      if (footing_of(post.mark) == part.mark) concrete -= shared_volume(post.solid, part.solid, Length());
+    }
     const auto slab = std::ranges::find(layers, part.section.nominal, &Layer::material);
     if (slab == layers.end()) {
       const auto [x, y, z] = box(part.solid);
-      layers.push_back({part.section.nominal, std::string(plural(part.kind)), x, y, volume(part.solid)});
+      layers.push_back({part.section.nominal, std::string(plural(part.kind)), x, y, concrete});
     } else {
-      slab->volume += volume(part.solid);
+      slab->volume += concrete;
       add_words(slab->use, plural(part.kind));
     }
   }
@@ -93,18 +97,6 @@ void add_landing(Order& order, const Job& job, const Frame& frame) {
                    "on clay or wet soil");
     }
   }
-}
-
-void add_footings(Order& order, const Job& job, const Frame& frame) {
-  Volume concrete;
-  for (const Part& part : frame.parts) {
-    if (part.kind != PartKind::footing) continue;
-    concrete += volume(part.solid);
-    for (const Part& post : frame.parts) {
-      if (footing_of(post.mark) == part.mark) concrete -= shared_volume(post.solid, part.solid, Length());
-    }
-  }
-  add_material(order, job, "concrete", in_cubic_feet(concrete), "footings");
 }
 
 void add_care(Order& order, const Job& job, const Flight& flight, const Frame& frame) {

@@ -18,7 +18,6 @@ void demo_price_line(OrderLine& line, const Job& job, Money unit_price, Force un
 void add_lumber(Order& order, const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts);
 void add_hardware(Order& order, const Job& job, const Frame& frame);
 void add_landing(Order& order, const Job& job, const Frame& frame);
-void add_footings(Order& order, const Job& job, const Frame& frame);
 void add_care(Order& order, const Job& job, const Flight& flight, const Frame& frame);
 
 }  // namespace pitchboard

@@ -72,7 +72,6 @@ Order make_order(const Job& job, const Flight& flight, const Frame& frame, const
   add_lumber(order, job, flight, frame, cuts);
   add_hardware(order, job, frame);
   add_landing(order, job, frame);
-  add_footings(order, job, frame);
   add_care(order, job, flight, frame);
   for (const OrderLine& line : order.lines) {
     order.total += line.price;

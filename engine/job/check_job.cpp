@@ -133,6 +133,7 @@ class JobCheck {
   JobCheck(const Job& job, Problems& problems) : job_(job), problems_(problems) {}
 
   void all() {
+    wood();
     deck();
     ground();
     pad();
@@ -142,7 +143,6 @@ class JobCheck {
     rails();
     place();
     yard();
-    wood();
   }
 
  private:
