@@ -107,14 +107,20 @@ void write_file(const fs::path& path, const std::string& bytes) {
 }  // namespace
 
 Result<Packet> make_packet(const Plan& plan, Paper paper) {
-  const std::vector<Sheet> sheets = draw_sheets(plan, paper);
-  auto pdf = to_pdf(sheets, {.title = plan.job.about.name, .date = plan.job.about.date});
-  if (!pdf) return std::unexpected(Problems{{"plan.pdf", pdf.error(), "run script/setup: it installs the font"}});
   Packet packet;
-  packet["plan.pdf"] = std::move(*pdf);
-  for (std::size_t i = 0; i < sheets.size(); ++i) {
-    packet[fmt::format("sheets/{:02}-{}.svg", i + 1, sheets[i].name)] = to_svg(sheets[i]);
-  }
+  const auto add_set = [&](const std::vector<Sheet>& sheets, const std::string& name, const std::string& folder) {
+    auto pdf = to_pdf(sheets, {.title = plan.job.about.name, .date = plan.job.about.date});
+    if (!pdf) return std::optional(Problem{name, pdf.error(), "run script/setup: it installs the font"});
+    packet[name] = std::move(*pdf);
+    for (std::size_t i = 0; i < sheets.size(); ++i) {
+      packet[fmt::format("{}/{:02}-{}.svg", folder, i + 1, sheets[i].name)] = to_svg(sheets[i]);
+    }
+    return std::optional<Problem>();
+  };
+  if (auto problem = add_set(draw_sheets(plan, paper), "plan.pdf", "sheets"))
+    return std::unexpected(Problems{*problem});
+  if (auto problem = add_set(draw_calculation_sheets(plan, paper), "calculation.pdf", "calculation"))
+    return std::unexpected(Problems{*problem});
   packet["plan.json"] = plan_json(plan);
   packet["job.json"] = job_json(plan.job);
   packet["order.csv"] = csv(order_table(plan.order));

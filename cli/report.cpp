@@ -72,13 +72,13 @@ std::string faults_text(const Plan& plan, bool colour) {
 /// The checks of strength, weakest first, and the weakest link of every way to the ground.
 std::string strength_text(const Plan& plan, bool colour) {
   TextTable table{{{"verdict"}, {"ratio", true}, {"demand", true}, {"capacity", true}, {"where"}, {"what"}}, {}};
-  for (const Check* check : weakest_first(plan.strength.checks)) {
+  for (const auto& [check, where] : weakest_first(plan.strength.checks)) {
     std::string what = fmt::format("{}: {} ({}).", check->member, check->what, check->clause);
     // What passes keeps its remarks for the strength sheets.
     if (check->verdict != Verdict::pass && !check->note.empty()) what += " " + check->note;
     if (const std::string words = memory_words(*check); !words.empty()) what += " " + words;
     table.rows.push_back({verdict_words(check->verdict), ratio_words(*check), demand_words(*check),
-                          capacity_words(*check), check->where, what});
+                          capacity_words(*check), where, what});
   }
   std::string out =
       "\nStrength, weakest first\n\n" + lined_up(table, 0, [&](std::size_t column, const std::string& cell) {
@@ -119,10 +119,10 @@ std::string summary(const Plan& plan, bool colour) {
                        finding.sentence, measured_words(finding, units), limit_words(finding, units), finding.change);
   }
   out += fmt::format("  strength {}\n", counts_text(strength_counts(plan.strength), colour));
-  for (const Check* check : weakest_first(plan.strength.checks)) {
+  for (const auto& [check, where] : weakest_first(plan.strength.checks)) {
     if (check->verdict != Verdict::fail) break;
-    out += fmt::format("    {} {}, {}: {} against {}\n", inked(verdict_words(check->verdict), Ink::red, colour),
-                       check->where, check->what, demand_words(*check), capacity_words(*check));
+    out += fmt::format("    {} {}, {}: {} against {}\n", inked(verdict_words(check->verdict), Ink::red, colour), where,
+                       check->what, demand_words(*check), capacity_words(*check));
   }
   out += faults_text(plan, colour);
   out += fmt::format("  order    {} {}, {} lines, {}{}\n", plan.order.currency, money_text(plan.order.total),

@@ -41,10 +41,19 @@ Result<Plan> make_plan(const Job& job, Depth depth) {
               std::move(order)};
 }
 
-std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper) {
-  return draw_sheets(DrawInput{plan.job, plan.site, plan.flight, plan.frame, plan.findings, plan.strength, plan.cuts,
-                               plan.marks, plan.order},
-                     paper);
+namespace {
+
+DrawInput drawn(const Plan& plan) {
+  return {plan.job,      plan.site, plan.flight, plan.frame, plan.findings,
+          plan.strength, plan.cuts, plan.marks,  plan.order};
+}
+
+}  // namespace
+
+std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper) { return draw_sheets(drawn(plan), paper); }
+
+std::vector<Sheet> draw_calculation_sheets(const Plan& plan, Paper paper) {
+  return draw_calculation_sheets(drawn(plan), paper);
 }
 
 }  // namespace pitchboard

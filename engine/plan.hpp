@@ -36,6 +36,8 @@ struct Plan {
 
 /// RETURNS the printed set, one sheet after another, for `paper`.
 [[nodiscard]] std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper);
+/// RETURNS the calculation of strength, figure by figure.
+[[nodiscard]] std::vector<Sheet> draw_calculation_sheets(const Plan& plan, Paper paper);
 
 /// RETURNS the plan as canonical JSON: keys sorted, lengths in inches to 1e-6, so that equal plans give equal bytes.
 [[nodiscard]] std::string plan_json(const Plan& plan);

@@ -45,6 +45,15 @@ void add_title_block(Canvas& canvas, const Job& job, std::size_t number, std::si
   }
 }
 
+std::vector<Sheet> numbered(std::vector<Canvas> set, const Job& job) {
+  std::vector<Sheet> sheets;
+  for (std::size_t i = 0; i < set.size(); ++i) {
+    add_title_block(set[i], job, i + 1, set.size());
+    sheets.push_back(std::move(set[i].sheet()));
+  }
+  return sheets;
+}
+
 }  // namespace
 
 std::vector<Sheet> draw_sheets(const DrawInput& input, Paper paper) {
@@ -62,12 +71,11 @@ std::vector<Sheet> draw_sheets(const DrawInput& input, Paper paper) {
   append(draw_lists(input, paper));
   append(draw_story_pole(input, paper));
   append(draw_strength(input, paper));
-  std::vector<Sheet> sheets;
-  for (std::size_t i = 0; i < set.size(); ++i) {
-    add_title_block(set[i], input.job, i + 1, set.size());
-    sheets.push_back(std::move(set[i].sheet()));
-  }
-  return sheets;
+  return numbered(std::move(set), input.job);
+}
+
+std::vector<Sheet> draw_calculation_sheets(const DrawInput& input, Paper paper) {
+  return numbered(draw_calculation(input, paper), input.job);
 }
 
 }  // namespace pitchboard

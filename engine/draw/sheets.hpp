@@ -35,5 +35,7 @@ constexpr std::string_view kWhoDecides =
 
 /// RETURNS the printed set: summary first, then drawings, lists, checks, and the story pole at true height.
 [[nodiscard]] std::vector<Sheet> draw_sheets(const DrawInput& input, Paper paper);
+/// RETURNS the calculation of strength, figure by figure: a set of its own.
+[[nodiscard]] std::vector<Sheet> draw_calculation_sheets(const DrawInput& input, Paper paper);
 
 }  // namespace pitchboard

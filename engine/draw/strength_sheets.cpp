@@ -43,13 +43,13 @@ void write_overview(Flow& flow, const Strength& strength) {
                {"Ratio", Anchor::end},
                {"Clause", Anchor::start, true, false, 0, 90}},
               {}};
-  const std::vector<const Check*> rows = weakest_first(strength.checks);
-  for (const Check* check : rows) {
-    table.rows.push_back({verdict_words(check->verdict), "", check->member, check->where, check->what,
-                          demand_words(*check), capacity_words(*check), ratio_words(*check), check->clause});
+  const std::vector<AlikeChecks> rows = weakest_first(strength.checks);
+  for (const auto& [check, where] : rows) {
+    table.rows.push_back({verdict_words(check->verdict), "", check->member, where, check->what, demand_words(*check),
+                          capacity_words(*check), ratio_words(*check), check->clause});
   }
   table.picture = [&](Canvas& canvas, std::size_t row, std::size_t column, const Box& room) {
-    if (column == 1) draw_verdict_bar(canvas, room, rows[row]->verdict);
+    if (column == 1) draw_verdict_bar(canvas, room, rows[row].check->verdict);
   };
   flow.table(table);
 }
@@ -99,6 +99,21 @@ void write_sawtooth(Flow& flow, const Strength& strength) {
       plate.nodes, plate.elements, plate.mid_down, plate.mid_normal, plate.bottom_stress));
 }
 
+void write_check(Flow& flow, const Check& check, const std::string& where) {
+  if (check.figures.empty() && check.note.empty()) return;
+  flow.heading(fmt::format("{}, {}: {}", where, check.member, check.what));
+  std::string verdict = fmt::format("{} ({})", verdict_words(check.verdict), check.clause);
+  if (check.verdict != Verdict::not_checked) {
+    verdict +=
+        fmt::format(": {} against {}, ratio {}.", demand_words(check), capacity_words(check), ratio_words(check));
+  }
+  flow.paragraph(verdict, 8.5, true);
+  for (const std::string& words : {check.note, memory_words(check)}) {
+    if (!words.empty()) flow.paragraph(words, 7.5);
+  }
+  if (!check.figures.empty()) write_figures(flow, check.figures);
+}
+
 }  // namespace
 
 std::vector<Canvas> draw_strength(const DrawInput& in, Paper paper) {
@@ -107,26 +122,26 @@ std::vector<Canvas> draw_strength(const DrawInput& in, Paper paper) {
   flow.paragraph(
       "Allowable stress design after NDS 2018, from published values. It is a help to whoever decides, not a seal: an "
       "engineer has to look where a check fails, where one that carries load is not checked, and where this stair is "
-      "not what the figures describe. Values marked from memory have to be looked up first.");
+      "not what the figures describe. Every check stands figure by figure in calculation.pdf.");
   for (const std::string& note : in.strength.notes) flow.bullet(note);
-  flow.heading("What is carried");
-  write_figures(flow, in.strength.loads);
   write_overview(flow, in.strength);
   write_paths(flow, in.strength);
   write_limits(flow, in.strength);
   write_sawtooth(flow, in.strength);
-  for (const Check* check : weakest_first(in.strength.checks)) {
-    if (check->figures.empty() && check->note.empty()) continue;
-    flow.heading(fmt::format("{}, {}: {}", check->where, check->member, check->what));
-    std::string verdict = fmt::format("{} ({})", verdict_words(check->verdict), check->clause);
-    if (check->verdict != Verdict::not_checked)
-      verdict +=
-          fmt::format(": {} against {}, ratio {}.", demand_words(*check), capacity_words(*check), ratio_words(*check));
-    flow.paragraph(verdict, 8.5, true);
-    for (const std::string& words : {check->note, memory_words(*check)}) {
-      if (!words.empty()) flow.paragraph(words, 7.5);
-    }
-    if (!check->figures.empty()) write_figures(flow, check->figures);
+  return flow.take();
+}
+
+std::vector<Canvas> draw_calculation(const DrawInput& in, Paper paper) {
+  Flow flow("Calculation", "calculation", paper, true);
+  flow.paragraph(
+      "Every figure with its origin and source, weakest check first. Values marked from memory have to be looked up "
+      "before anybody relies on them.");
+  flow.heading("What is carried");
+  write_figures(flow, in.strength.loads);
+  for (const auto& [check, where] : weakest_first(in.strength.checks)) write_check(flow, *check, where);
+  if (!in.strength.other_ways.empty()) {
+    flow.heading("Beside it: what this stair does not rely on");
+    for (const Check& check : in.strength.other_ways) write_check(flow, check, check.where);
   }
   return flow.take();
 }

@@ -20,6 +20,17 @@ std::string with_unit(double value, const std::string& unit) {
   return number_words(value) + (unit.empty() ? "" : " " + unit);
 }
 
+/// Figures that differ in the last bits only, as the two sides of a stair give them.
+bool same_number(double a, double b) { return std::abs(a - b) <= 1e-9 * std::max(std::abs(a), std::abs(b)); }
+
+bool alike(const Check& a, const Check& b) {
+  const auto same_figure = [](const Figure& f, const Figure& g) {
+    return f.symbol == g.symbol && same_number(f.value, g.value);
+  };
+  return a.member == b.member && a.what == b.what && a.verdict == b.verdict && same_number(a.demand, b.demand) &&
+         same_number(a.capacity, b.capacity) && std::ranges::equal(a.figures, b.figures, same_figure);
+}
+
 }  // namespace
 
 std::string number_words(double value) {
@@ -49,11 +60,19 @@ std::string memory_words(const Check& check) {
   return symbols.empty() ? "" : fmt::format("From memory: {}.", fmt::join(symbols, ", "));
 }
 
-std::vector<const Check*> weakest_first(const std::vector<Check>& checks) {
-  std::vector<const Check*> out;
-  for (const Check& check : checks) out.push_back(&check);
-  const auto rank = [](const Check* check) {
-    return check->verdict == Verdict::not_checked ? -1.0 : check->capacity > 0 ? check->ratio : 1e9;
+std::vector<AlikeChecks> weakest_first(const std::vector<Check>& checks) {
+  std::vector<AlikeChecks> out;
+  for (const Check& check : checks) {
+    const auto same = std::ranges::find_if(out, [&](const AlikeChecks& other) { return alike(*other.check, check); });
+    if (same == out.end()) {
+      out.push_back({&check, check.where});
+    } else if (same->where != check.where && !same->where.ends_with(", " + check.where)) {
+      same->where += ", " + check.where;
+    }
+  }
+  const auto rank = [](const AlikeChecks& group) {
+    const Check& check = *group.check;
+    return check.verdict == Verdict::not_checked ? -1.0 : check.capacity > 0 ? check.ratio : 1e9;
   };
   std::ranges::stable_sort(out, std::ranges::greater(), rank);
   return out;

@@ -18,8 +18,13 @@ namespace pitchboard {
 [[nodiscard]] std::string ratio_words(const Check& check);
 /// RETURNS where the figures of a check are only from memory: "from memory: CF, Ci"; empty where none is.
 [[nodiscard]] std::string memory_words(const Check& check);
+/// Checks that come out alike, as those of the left and the right side do.
+struct AlikeChecks {
+  const Check* check = nullptr;
+  std::string where;  ///< all of them: "PL1, PR1"
+};
 /// RETURNS the checks from the highest ratio down, those without a value last.
-[[nodiscard]] std::vector<const Check*> weakest_first(const std::vector<Check>& checks);
+[[nodiscard]] std::vector<AlikeChecks> weakest_first(const std::vector<Check>& checks);
 /// RETURNS how many checks have each verdict, worst first.
 [[nodiscard]] std::vector<VerdictCount> strength_counts(const Strength& strength);
 /// RETURNS "tread T3a 0.61, screws 0.20, ..." with the weakest link told first.

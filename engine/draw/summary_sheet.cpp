@@ -71,9 +71,9 @@ void write_strength(Flow& flow, const DrawInput& in) {
   for (const VerdictCount& count : strength_counts(in.strength)) counts += (counts.empty() ? "" : "; ") + count.words;
   flow.paragraph(counts + ".", 9, true);
   std::size_t shown = 0;
-  for (const Check* check : weakest_first(in.strength.checks)) {
+  for (const auto& [check, where] : weakest_first(in.strength.checks)) {
     if (check->verdict != Verdict::fail || ++shown > kChecksShown) break;
-    flow.bullet(fmt::format("{}, {}, {}: {} against {}.", verdict_words(check->verdict), check->where, check->what,
+    flow.bullet(fmt::format("{}, {}, {}: {} against {}.", verdict_words(check->verdict), where, check->what,
                             demand_words(*check), capacity_words(*check)));
   }
 }
