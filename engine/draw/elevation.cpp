@@ -347,11 +347,6 @@ std::vector<std::string> note_lines(const DrawInput& in) {
     }
   }
   lines.push_back("L left, R right: broken lines. M middle.");
-  for (const Part& part : in.frame.parts) {
-    if (part.kind != PartKind::footing) continue;
-    lines.push_back(fmt::format("{}, {}: {} deep, not drawn to its foot.", part.mark, part.use,
-                                length_words(in, part.solid.span.size())));
-  }
   for (const std::string& assumption : in.site.assumptions()) lines.push_back("Taken for granted: " + assumption + ".");
   return lines;
 }

@@ -59,7 +59,7 @@ void write_paths(Flow& flow, const Strength& strength) {
   Table table{{{"Load", Anchor::start, true, false, 0, 130},
                {"Weakest link", Anchor::start, true, false, 0, 130},
                {"Not checked", Anchor::end},
-               {"Links, with their ratios", Anchor::start, true}},
+               {"The way, member by member, with the highest ratio of each", Anchor::start, true}},
               {}};
   for (const LoadPath& path : strength.paths) {
     table.rows.push_back(

@@ -88,11 +88,29 @@ std::vector<VerdictCount> strength_counts(const Strength& strength) {
 }
 
 std::string links_words(const Strength& strength, const LoadPath& path) {
-  std::string out;
+  struct Stage {
+    std::string member;
+    double ratio = -1;
+    int open = 0;
+  };
+  std::vector<Stage> stages;
   for (const std::size_t link : path.links) {
     const Check& check = strength.checks[link];
-    const std::string ratio = check.verdict == Verdict::not_checked ? "not checked" : ratio_words(check);
-    out += fmt::format("{}{} {} {}", out.empty() ? "" : " > ", check.where, check.what, ratio);
+    if (stages.empty() || stages.back().member != check.member) stages.push_back({check.member});
+    Stage& stage = stages.back();
+    if (check.verdict == Verdict::not_checked) {
+      ++stage.open;
+    } else {
+      stage.ratio = std::max(stage.ratio, check.capacity > 0 ? check.ratio : 1e9);
+    }
+  }
+  std::string out;
+  for (const Stage& stage : stages) {
+    const std::string ratio = stage.ratio < 0     ? ""
+                              : stage.ratio > 1e6 ? " carries nothing"
+                                                  : fmt::format(" {:.2f}", stage.ratio);
+    out += fmt::format("{}{}{}{}", out.empty() ? "" : " > ", stage.member, ratio,
+                       stage.open > 0 ? fmt::format(" ({} not checked)", stage.open) : "");
   }
   return out;
 }
