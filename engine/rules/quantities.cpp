@@ -98,8 +98,8 @@ constexpr QuantityInfo kQuantities[] = {
     {"stringer_depth", Kind::length, "depth of the stringer board", "", "take deeper stringers", ""},
     {"stringer_thickness", Kind::length, "thickness of the stringers", "", "take thicker stringers", ""},
     {"stringer_spacing", Kind::length, "stringers apart, middle to middle", "add a stringer", "", ""},
-    {"stringer_span", Kind::length, "clear level span of a stringer", "prop the stringers in the middle, or break the flight",
-     "", ""},
+    {"stringer_span", Kind::length, "clear level span of a stringer",
+     "prop the stringers in the middle, or break the flight", "", ""},
     // Wood, metal, strength and light
     {"decay_resistance", Kind::yes_no, "wood that lasts outdoors", "take treated wood or a durable species", "", ""},
     {"ground_contact", Kind::yes_no, "wood treated for ground contact", "take wood treated for ground contact", "", ""},

@@ -11,7 +11,8 @@ namespace pitchboard {
 class HandSheet {
  public:
   /// An input: it has no line before it.
-  double given(std::string symbol, std::string words, double value, std::string unit, std::string source = "job and frame") {
+  double given(std::string symbol, std::string words, double value, std::string unit,
+               std::string source = "job and frame") {
     figures_.push_back({.symbol = std::move(symbol),
                         .words = std::move(words),
                         .value = value,
