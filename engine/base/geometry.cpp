@@ -193,8 +193,8 @@ Volume shared_volume(const Prism& p, const Prism& q, Length skin) {
     const Area shared = shared_area(p.outline, q.outline);
     const Length depth = overlap(p.span, q.span);
     // A sliver thinner than the skin along a whole side is contact, not overlap.
-    const Polygon& smaller = area(p.outline) < area(q.outline) ? p.outline : q.outline;
-    const Length longest = extent_a(smaller).size() + extent_b(smaller).size();
+    const Length longest =
+        overlap(extent_a(p.outline), extent_a(q.outline)) + overlap(extent_b(p.outline), extent_b(q.outline));
     return shared > longest * skin ? shared * depth : Volume();
   }
   // Different normals: the outlines share one axis. At each place along it the solid's cross-sections are a stretch of

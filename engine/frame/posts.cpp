@@ -117,9 +117,11 @@ std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Lengt
 void tie_foot(Frame& frame, const Side& side, std::size_t post, Length x, const std::vector<std::size_t>& ground) {
   const Layout& l = side.l;
   const Length face = x - side.post.width / 2.0, y = side.band({}, side.post.width).middle();
-  Length z = l.foot_z(face, y);
+  // Beside the stair the landing is drawn as it is under the nearer stringer.
+  const auto surface = [&](Length at, Length across) { return l.foot_z(at, std::clamp(across, Length(), l.width())); };
+  Length z = surface(face, y);
   for (const Length dy : {-inches(0.75), inches(0.75)}) {
-    z = std::max({z, l.foot_z(face, y + dy), l.foot_z(face - inches(2.0), y + dy)});
+    z = std::max({z, surface(face, y + dy), surface(face - inches(2.0), y + dy)});
   }
   const std::size_t angle = add_angle(frame, "angle-2", "AP" + side.letter, "angle at the foot of the post", Axis::y,
                                       {y - inches(0.75), y + inches(0.75)}, {{face, z}, -1, 1});
