@@ -9,8 +9,6 @@ namespace pitchboard {
 namespace {
 
 constexpr double kInchesPerFoot = 12.0;
-/// A support under the lower edge bears over a beam's thickness; half of it on either side.
-constexpr double kHalfBeam = 0.75;
 
 struct Edge {
   Point from, to;
@@ -31,6 +29,13 @@ void check_plate(Calculator& c) {
   const std::vector<StringerReading> readings = stringers_of(c.frame);
   const auto worst = std::ranges::max_element(readings, {}, &StringerReading::tributary);
   if (worst == readings.end()) return;
+  if (!worst->props.empty()) {
+    c.out.notes.push_back(
+        "The plate of finite elements stands for a stringer from head to foot: with supports between them the throat "
+        "beam "
+        "stands alone.");
+    return;
+  }
   const Part& part = c.frame.parts[worst->part];
   const Timber wood = c.timber(worst->part, "stringer", "duration.live");
   if (!wood.values) return;
@@ -62,20 +67,6 @@ void check_plate(Calculator& c) {
       model.supports, [](const EdgeSupport& s) { return abs(s.from.b - s.to.b) < abs(s.from.a - s.to.a); });
   if (foot == model.supports.end()) return;
   model.supports.push_back({foot->from, foot->to, 1, 0});
-  // Props bear on the lower edge, square to it.
-  for (const double prop : worst->props) {
-    for (const Edge& edge : edges_of(model.outline)) {
-      const double from = in_inches(std::min(edge.from.a, edge.to.a)), to = in_inches(std::max(edge.from.a, edge.to.a));
-      const bool sloping = edge.fall() > edge.run() * 0.5 * slope && edge.run() > inches(6.0);
-      if (!sloping || prop < from + 1.0 || prop > to - 1.0) continue;
-      const auto at = [&](double x) {
-        const double share = (x - in_inches(edge.from.a)) / in_inches(edge.to.a - edge.from.a);
-        return Point{inches(x), edge.from.b + (edge.to.b - edge.from.b) * share};
-      };
-      model.supports.push_back(
-          {at(prop - kHalfBeam), at(prop + kHalfBeam), slope / std::hypot(1, slope), 1 / std::hypot(1, slope)});
-    }
-  }
   c.out.sawtooth = solve_sawtooth(model, mesh_sawtooth(model));
 }
 
