@@ -29,7 +29,7 @@ Job limp() {
   job.stair.treads = TreadMake::two_5_4x6;
   job.stringers.spacing_at_most = inches(16);
   job.wood.species = "western-cedar";
-  job.loads.tread = 450;
+  job.stair.width = inches(48);
   return job;
 }
 

@@ -171,7 +171,7 @@ std::vector<std::string> note_lines(const DrawInput& in, const std::vector<Bay>&
                                 part->use, tape(out.size(), units), tape(part->solid.span.size(), units)));
   }
   for (const Part& part : in.frame.parts) {
-    if (part.section.nominal == "hold-down" &&
+    if (part.section.nominal.starts_with("hold-down") &&
         part.mark.substr(2, 1) == (parts.front()->side == Line::left ? "L" : "R"))
       lines.push_back(fmt::format("{}, {}, on {}.", part.mark, part.use, "TB" + part.mark.substr(2)));
   }

@@ -91,12 +91,18 @@ void write_sawtooth(Flow& flow, const Strength& strength) {
   if (!strength.sawtooth) return;
   const SawtoothResult& plate = *strength.sawtooth;
   flow.heading("The cut stringer as a plate, by finite elements");
-  flow.paragraph(fmt::format(
-      "The worst stringer as a plate of wood in plane stress, {} nodes in {} six-node triangles, under the full "
-      "uniform "
-      "load: {:.3f} in down at mid-span, {:.3f} in square to the board, {:.0f} psi along the lower edge away from the "
-      "corners. Stress in the inner corners has no finite value in this theory and is not given.",
-      plate.nodes, plate.elements, plate.mid_down, plate.mid_normal, plate.bottom_stress));
+  // Where the foot reaches past mid-span there is no free edge to read a deflection on.
+  const std::string bent =
+      plate.mid_down > 0
+          ? fmt::format("{:.4f} in down at mid-span, {:.4f} in square to the board, ", plate.mid_down, plate.mid_normal)
+          : std::string();
+  flow.paragraph(
+      fmt::format("The worst stringer as a plate of wood in plane stress, {} nodes in {} six-node triangles, under the "
+                  "full uniform "
+                  "load: {}{:.0f} psi along the lower edge away from the corners. Stress in the inner corners has no "
+                  "finite value in "
+                  "this theory and is not given.",
+                  plate.nodes, plate.elements, bent, plate.bottom_stress));
 }
 
 void write_check(Flow& flow, const Check& check, const std::string& where) {

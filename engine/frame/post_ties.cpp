@@ -17,10 +17,11 @@ namespace {
 
 /// Screws of a hold-down in its block: from the block's end, apart along it, off the bolt's level. SOURCE common
 /// practice, no source.
-constexpr Length kFirstScrew = inches(2.25), kScrewsApart = inches(1.0), kRowsApart = inches(0.75);
+constexpr Length kFirstScrew = inches(2.25), kScrewsApart = inches(1.0), kRowsApart = inches(0.75),
+                 kTwoRowsOff = inches(0.55);
 constexpr int kScrewColumns = 6;
 /// The block reaches past the hold-down's bolt at least this far, up and down. SOURCE own judgement.
-constexpr Length kBlockPastBolt = inches(1.3);
+constexpr Length kBlockPastBolt = inches(1.3), kLowBlockPastBolt = inches(1.05);
 /// Deepest block, and its top below the tread. SOURCE own judgement.
 constexpr Length kDeepestBlock = inches(7.5), kRippedBlock = inches(3.0), kBelowTread = inches(0.125);
 /// Angles at the block's ends stand off its middle, so that those of two blocks on one stringer miss each other.
@@ -102,8 +103,16 @@ class Tie {
   }
 
   /// True where the block's face has room for the hold-down's leg and an angle's beside it.
+  /// Under the treads between solid stringers there is room for a low hold-down only, with two rows of screws.
+  [[nodiscard]] std::string_view item() const { return l_.solid() ? "hold-down-low" : "hold-down"; }
+  [[nodiscard]] Length past_bolt() const { return l_.solid() ? kLowBlockPastBolt : kBlockPastBolt; }
+  [[nodiscard]] std::vector<Length> rows() const {
+    if (l_.solid()) return {kTwoRowsOff, -kTwoRowsOff};
+    return {kRowsApart, Length(), -kRowsApart};
+  }
+
   [[nodiscard]] bool room_beside_leg() const {
-    const HardwareRow *hold_down = find_hardware("hold-down"), *angle = find_hardware("angle-2");
+    const HardwareRow *hold_down = find_hardware(item()), *angle = find_hardware("angle-2");
     return hold_down && angle &&
            bay_.size() > inches(hold_down->head_radius) + inches(angle->head_radius) + kMetalClear;
   }
@@ -116,7 +125,7 @@ class Tie {
       const bool sold = std::ranges::count(demo_stock(), row.nominal, &StockRow::section) > 0 ||
                         std::ranges::count(l_.job.yard.stock, row.nominal, &StockLength::section) > 0;
       if (row.kind == "dimension" && sold && abs(section.thickness - l_.stringer.thickness) < kTouch &&
-          section.width < kDeepestBlock && section.width > kBlockPastBolt * 2.0)
+          section.width < kDeepestBlock && section.width > past_bolt() * 2.0)
         out.push_back(section);
     }
     std::ranges::sort(out, std::greater<>(), &Section::width);
@@ -160,7 +169,7 @@ class Tie {
     Interval up;
     up.to = ceiling(x, old.head.z) - kBelowTread;
     up.from = up.to - place.block.width;
-    if (up.to < old.head.z + kBlockPastBolt || up.from > old.head.z - kBlockPastBolt) return false;
+    if (up.to < old.head.z + past_bolt() || up.from > old.head.z - past_bolt()) return false;
     const std::optional<std::size_t> shared = block_of_other_side(x, up);
     const std::size_t block = shared ? *shared : add_block(place, x, up);
     hold(block, x0, to_block, old);
@@ -214,7 +223,7 @@ class Tie {
 
   /// The hold-down, its screws and the bolt, long enough to pass its flange.
   void hold(std::size_t block, Length x0, double to_block, const Fastener& old) {
-    const HardwareRow* row = find_hardware("hold-down");
+    const HardwareRow* row = find_hardware(item());
     if (!row) return;
     const Length metal = inches(row->diameter), leg = inches(row->head_radius), half = inches(row->length) / 2.0;
     const Length flange = kHoldDownBolt + kHoldDownPastBolt;
@@ -243,9 +252,9 @@ class Tie {
     fasten(frame_, bolt_for(grip, l_.bolt.diameter), head, old.direction, std::move(joins), old.reason);
     frame_.fasteners.back().mark = old.mark;
     for (int i = 0; i < kScrewColumns; ++i) {
-      for (const double up : {1.0, 0.0, -1.0}) {
+      for (const Length up : rows()) {
         fasten(frame_, "screw-10x1-1/2",
-               {x0 - metal * to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, old.head.z + kRowsApart * up},
+               {x0 - metal * to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, old.head.z + up},
                {to_block, 0, 0}, {hold_down, block}, "holds the hold-down to its block");
       }
     }

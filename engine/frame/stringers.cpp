@@ -10,9 +10,10 @@ namespace pitchboard {
 namespace {
 
 constexpr Direction kInward{-1, 0, 0}, kDown{0, 0, -1};
-/// Screws in each leg of a stringer connector; between solid stringers the highest tread's angle needs the room of two.
-/// SOURCE common practice, no source.
-constexpr int kConnectorScrews = 6, kSolidConnectorScrews = 4;
+/// Screws in each leg of a stringer connector; where it is short, and between solid stringers, where the highest
+/// tread's angle needs the room of two, fewer. SOURCE common practice, no source.
+constexpr int kConnectorScrews = 6, kFewConnectorScrews = 4;
+constexpr Length kRoomForAllScrews = inches(3.5);
 
 Direction across(bool to_right) { return {0, to_right ? 1.0 : -1.0, 0}; }
 
@@ -187,7 +188,7 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
     const std::size_t connector = add_angle(frame, "stringer-connector", mark,
                                             "stringer connector, head of " + frame.parts[parts.stringers[i]].mark,
                                             Axis::z, up, {{l.head_x, face}, 1, way});
-    const int screws = l.solid() ? kSolidConnectorScrews : kConnectorScrews;
+    const int screws = l.solid() || up.size() < kRoomForAllScrews ? kFewConnectorScrews : kConnectorScrews;
     for (int j = 0; j < screws; ++j) {
       const Length z = up.from + up.size() * ((j + 0.5) / screws);
       fasten(frame, "screw-10x1-1/2", {l.head_x + inches(j % 2 == 0 ? 0.75 : 1.15), face + inches(0.07) * way, z},

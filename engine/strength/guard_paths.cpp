@@ -46,6 +46,9 @@ std::vector<ForceVector> any_direction(double force) { return {{0, force, 0}, {0
 bool is_item(const Frame& frame, std::size_t part, std::string_view item) {
   return frame.parts[part].section.nominal == item;
 }
+bool is_hold_down(const Frame& frame, std::size_t part) {
+  return frame.parts[part].section.nominal.starts_with("hold-down");
+}
 
 // ----------------------------------------------------------------------------------------------------------------
 // posts
@@ -149,7 +152,7 @@ void add_pull_links(Calculator& c, const SidePart& side, std::size_t post, std::
                     const GuardPostForces& forces, double top, Links& links) {
   const std::string where = c.frame.parts[post].mark;
   for (const std::size_t other : c.frame.fasteners[upper].joins) {
-    if (!is_item(c.frame, other, "hold-down")) continue;
+    if (!is_hold_down(c.frame, other)) continue;
     const double pull = forces.upper_tension;
     links.push_back(
         c.reported("post", where, "the hold-down", pull, c.job.rails.hold_down_value, "rails.hold_down_value"));
@@ -286,8 +289,7 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   guard.hole = in_inches(upper.diameter) + kHoleOver;
   const GuardPostForces forces = guard_post_forces(guard);
   links = c.add(check_guard_post(guard));
-  const bool tied =
-      std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_item(c.frame, other, "hold-down"); });
+  const bool tied = std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_hold_down(c.frame, other); });
   if (tied) {
     add_tied_bolt(c, post, upper, forces.upper_tension, links);
   } else {
