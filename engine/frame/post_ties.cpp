@@ -67,12 +67,16 @@ class Tie {
   /// RETURNS whether a hold-down found room; if not the frame is as it was.
   bool add_hold_down() {
     if (!bolt_) return false;
-    for (const bool behind : {true, false}) {
-      for (const Section& block : blocks()) {
-        for (Place place : ways_to_tie()) {
-          place.behind = behind;
-          place.block = block;
-          if (fits(place)) return true;
+    for (const bool low : {false, true}) {
+      low_ = low;
+      if (!low && l_.solid()) continue;
+      for (const bool behind : {true, false}) {
+        for (const Section& block : blocks()) {
+          for (Place place : ways_to_tie()) {
+            place.behind = behind;
+            place.block = block;
+            if (fits(place)) return true;
+          }
         }
       }
     }
@@ -103,11 +107,12 @@ class Tie {
   }
 
   /// True where the block's face has room for the hold-down's leg and an angle's beside it.
-  /// Under the treads between solid stringers there is room for a low hold-down only, with two rows of screws.
-  [[nodiscard]] std::string_view item() const { return l_.solid() ? "hold-down-low" : "hold-down"; }
-  [[nodiscard]] Length past_bolt() const { return l_.solid() ? kLowBlockPastBolt : kBlockPastBolt; }
+  /// Where there is no room for a tall hold-down, as under the treads between solid stringers, a low one with two rows
+  /// of screws.
+  [[nodiscard]] std::string_view item() const { return low_ ? "hold-down-low" : "hold-down"; }
+  [[nodiscard]] Length past_bolt() const { return low_ ? kLowBlockPastBolt : kBlockPastBolt; }
   [[nodiscard]] std::vector<Length> rows() const {
-    if (l_.solid()) return {kTwoRowsOff, -kTwoRowsOff};
+    if (low_) return {kTwoRowsOff, -kTwoRowsOff};
     return {kRowsApart, Length(), -kRowsApart};
   }
 
@@ -319,6 +324,7 @@ class Tie {
   const Layout& l_;
   std::string name_;
   bool left_;
+  bool low_ = false;  ///< the hold-down that is tried
   std::size_t near_ = 0, far_ = 0;
   double way_ = 1;                   ///< direction of y into the stair
   Length face_;                      ///< the outer stringer's inner face
