@@ -94,7 +94,10 @@ struct Distance {
   friend auto operator<=>(const Distance&, const Distance&) = default;
 };
 
-double excess_of(const Check& check) { return check.capacity > 0 ? check.ratio - 1.0 : 10.0; }
+/// What a joint that carries nothing, a broken rule or a clash counts.
+constexpr double kNothing = 10.0;
+
+double excess_of(const Check& check) { return check.capacity > 0 ? std::min(check.ratio - 1.0, kNothing) : kNothing; }
 
 std::size_t broken_rules(const Plan& plan) {
   return static_cast<std::size_t>(std::ranges::count(plan.findings, Verdict::fail, &Finding::verdict)) +
@@ -110,7 +113,10 @@ Distance distance_of(const Plan& plan, std::size_t broken_before) {
     out.excess += excess_of(check);
   }
   const std::size_t broken = broken_rules(plan);
-  if (broken > broken_before) out.failing += broken - broken_before;
+  if (broken > broken_before) {
+    out.failing += broken - broken_before;
+    out.excess += kNothing * static_cast<double>(broken - broken_before);
+  }
   return out;
 }
 
@@ -144,7 +150,11 @@ struct Trial {
 
 class Search {
  public:
-  explicit Search(const Plan& plan) : plan_(plan), moves_(open_moves(plan)), broken_before_(broken_rules(plan)) {}
+  explicit Search(const Plan& plan)
+      : plan_(plan),
+        moves_(open_moves(plan)),
+        broken_before_(broken_rules(plan)),
+        now_(distance_of(plan, broken_before_)) {}
 
   /// Sets of moves that help, smallest sets first; a set that passes is not grown.
   std::optional<Trial> run() {
@@ -190,16 +200,16 @@ class Search {
     return Trial{moves, std::move(*plan), distance, cost};
   }
   void keep(const Trial& trial) {
-    const auto rank = [](const Trial& t) {
-      const bool passes = t.distance.failing == 0;
-      return std::tuple(t.distance.failing, passes ? 0.0 : t.distance.excess, t.cost.cents, t.moves.size());
-    };
+    // Short of passing, a change that mends one thing by spoiling another is none.
+    if (trial.distance.failing > now_.failing || trial.distance.excess >= now_.excess) return;
+    const auto rank = [](const Trial& t) { return std::tuple(t.distance, t.cost.cents, t.moves.size()); };
     if (!best_ || rank(trial) < rank(*best_)) best_ = trial;
   }
 
   const Plan& plan_;
   std::vector<Move> moves_;
   std::size_t broken_before_;
+  Distance now_;
   std::optional<Trial> best_;
 };
 
@@ -211,9 +221,8 @@ Remedy least_change(const Plan& plan) {
   const Plan* after = &plan;
   Search search(plan);
   std::optional<Trial> best;
-  const Distance now = distance_of(plan, broken_rules(plan));
-  if (now.failing > 0) best = search.run();
-  if (best && best->distance < now) {
+  if (distance_of(plan, broken_rules(plan)).failing > 0) best = search.run();
+  if (best) {
     for (const std::size_t move : best->moves) remedy.changes.push_back(search.change(move));
     remedy.job = best->plan.job;
     remedy.dearer = {best->cost.cents - plan.order.total.cents};
