@@ -11,11 +11,29 @@
 namespace pitchboard {
 namespace {
 
+/// What a guide prints decides as well: a check of its own, so that the worse of both is seen.
+void add_limit(Calculator& c, SpanLimit limit) {
+  const bool at_most = limit.compare == "at_most";
+  Check check;
+  check.member = "stringer";
+  check.where = "all stringers";
+  check.what = limit.what + ", as guides print it";
+  check.clause = "prescriptive limit";
+  check.demand = at_most ? limit.is : limit.limit;
+  check.capacity = at_most ? limit.limit : limit.is;
+  check.unit = limit.unit;
+  check.figures = {{"is", limit.what, limit.is, limit.unit, "", "frame", false},
+                   {at_most ? "at most" : "at least", "the guide's limit", limit.limit, limit.unit, "", limit.source,
+                    limit.from_memory}};
+  c.add(weighed(std::move(check)));
+  c.out.limits.push_back(std::move(limit));
+}
+
 void add_guide(Calculator& c, std::string_view key, double is) {
   const auto row = std::ranges::find(kGuideRows, key, &GuideRow::key);
   if (row == std::end(kGuideRows)) return;
-  c.out.limits.push_back({std::string(row->words), is, row->limit, "in", std::string(row->compare),
-                          std::string(row->source), row->from_memory});
+  add_limit(c, {std::string(row->words), is, row->limit, "in", std::string(row->compare), std::string(row->source),
+                row->from_memory});
 }
 
 /// What guides print for such stringers, whatever the calculation says.
@@ -26,8 +44,8 @@ void add_guides(Calculator& c) {
     for (const double span : stringer.spans) longest = std::max(longest, span);
   }
   if (const SpanLimitRow* row = find_span_limit(solid ? "solid" : "cut")) {
-    c.out.limits.push_back({fmt::format("level span of a {} stringer", solid ? "solid" : "cut"), longest, row->limit,
-                            "in", "at_most", std::string(row->source), false});
+    add_limit(c, {fmt::format("level span of a {} stringer", solid ? "solid" : "cut"), longest, row->limit, "in",
+                  "at_most", std::string(row->source), false});
   }
   if (!solid) {
     add_guide(c, "throat", in_inches(c.frame.throat));
