@@ -38,7 +38,7 @@ struct Calculator {
   std::size_t add(Check check);
   Links add(std::vector<Check> checks);
   /// Adds a joint: the worst of the forces, each on `loaded`, shared by all the fasteners.
-  std::size_t joint(std::string member, std::string where, std::string what, std::vector<std::size_t> fasteners,
+  std::size_t joint(std::string member, std::string where, std::string what, const std::vector<std::size_t>& fasteners,
                     std::size_t loaded, const std::vector<ForceVector>& forces, std::string_view duration);
   /// Adds a link that has no published value here.
   std::size_t unknown(std::string member, std::string where, std::string what, double demand, std::string note);

@@ -110,7 +110,7 @@ Links Calculator::add(std::vector<Check> checks) {
 }
 
 std::size_t Calculator::joint(std::string member, std::string where, std::string what,
-                              std::vector<std::size_t> fasteners, std::size_t loaded,
+                              const std::vector<std::size_t>& fasteners, std::size_t loaded,
                               const std::vector<ForceVector>& forces, std::string_view duration) {
   const LimitRow& row = limit(duration, job.place.pack);
   Check worst;
