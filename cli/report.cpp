@@ -69,6 +69,10 @@ std::string faults_text(const Plan& plan, bool colour) {
   return out;
 }
 
+bool strength_fails(const Plan& plan) {
+  return std::ranges::any_of(plan.strength.checks, [](const Check& c) { return c.verdict == Verdict::fail; });
+}
+
 /// The checks of strength, weakest first, and the weakest link of every way to the ground.
 std::string strength_text(const Plan& plan, bool colour) {
   TextTable table{{{"verdict"}, {"ratio", true}, {"demand", true}, {"capacity", true}, {"where"}, {"what"}}, {}};
@@ -176,16 +180,13 @@ std::string checks_text(const Plan& plan, bool colour) {
 
 bool something_fails(const Plan& plan) {
   return std::ranges::any_of(plan.findings, [](const Finding& f) { return f.verdict == Verdict::fail; }) ||
-         std::ranges::any_of(plan.strength.checks, [](const Check& c) { return c.verdict == Verdict::fail; }) ||
-         !plan.frame.clashes.empty() || !plan.cuts.impossible.empty();
+         strength_fails(plan) || !plan.frame.clashes.empty() || !plan.cuts.impossible.empty();
 }
 
 std::string remedy_text(const Plan& plan, bool colour) {
-  const bool fails =
-      std::ranges::any_of(plan.strength.checks, [](const Check& c) { return c.verdict == Verdict::fail; });
   const Remedy remedy = least_change(plan);
   std::string out = "\n" + inked("What would make it strong enough on paper", Ink::bold, colour) + "\n";
-  if (!fails) {
+  if (!strength_fails(plan)) {
     out += "  No check of strength fails.\n";
   } else if (remedy.changes.empty()) {
     out += "  No change that this program knows would help: ask an engineer.\n";

@@ -122,23 +122,21 @@ Distance distance_of(const Plan& plan, std::size_t broken_before) {
 
 std::string name_of(const Check& check) { return check.where + ", " + check.what; }
 
+/// RETURNS by how much the worst failing check of that kind fails; -1 where none does.
+double worst_excess(const Plan& plan, const Check& kind) {
+  double worst = -1;
+  for (const Check& check : plan.strength.checks) {
+    if (check.member == kind.member && check.what == kind.what && check.verdict == Verdict::fail)
+      worst = std::max(worst, excess_of(check));
+  }
+  return worst;
+}
+
 /// True when the other plan makes some failing check of this one less bad, or is rid of it.
 bool helps(const Plan& before, const Plan& after) {
-  for (const Check& check : before.strength.checks) {
-    if (check.verdict != Verdict::fail) continue;
-    double least = -1;  // gone altogether
-    for (const Check& other : after.strength.checks) {
-      if (other.member == check.member && other.what == check.what && other.verdict == Verdict::fail)
-        least = std::max(least, excess_of(other));
-    }
-    double now = 0;
-    for (const Check& same : before.strength.checks) {
-      if (same.member == check.member && same.what == check.what && same.verdict == Verdict::fail)
-        now = std::max(now, excess_of(same));
-    }
-    if (least < now - 1e-9) return true;
-  }
-  return false;
+  return std::ranges::any_of(before.strength.checks, [&](const Check& check) {
+    return check.verdict == Verdict::fail && worst_excess(after, check) < worst_excess(before, check) - 1e-9;
+  });
 }
 
 struct Trial {
@@ -158,26 +156,27 @@ class Search {
 
   /// Sets of moves that help, smallest sets first; a set that passes is not grown.
   std::optional<Trial> run() {
+    if (now_.failing == 0) return std::nullopt;
     std::vector<std::size_t> useful;
-    std::vector<Trial> front;
+    std::vector<std::vector<std::size_t>> front;  // sets that do not pass yet
     for (std::size_t m = 0; m < moves_.size(); ++m) {
       std::optional<Trial> trial = tried({m});
       if (!trial || !helps(plan_, trial->plan)) continue;
       useful.push_back(m);
       keep(*trial);
-      if (trial->distance.failing > 0) front.push_back(std::move(*trial));
+      if (trial->distance.failing > 0) front.push_back(std::move(trial->moves));
     }
     for (std::size_t size = 2; size <= kMostChanges && !front.empty(); ++size) {
-      std::vector<Trial> next;
-      for (const Trial& base : front) {
+      std::vector<std::vector<std::size_t>> next;
+      for (const std::vector<std::size_t>& base : front) {
         for (const std::size_t m : useful) {
-          if (m <= base.moves.back() || same_key(base.moves, m)) continue;
-          std::vector<std::size_t> moves = base.moves;
+          if (m <= base.back() || same_key(base, m)) continue;
+          std::vector<std::size_t> moves = base;
           moves.push_back(m);
           std::optional<Trial> trial = tried(moves);
           if (!trial) continue;
           keep(*trial);
-          if (trial->distance.failing > 0) next.push_back(std::move(*trial));
+          if (trial->distance.failing > 0) next.push_back(std::move(trial->moves));
         }
       }
       front = std::move(next);
@@ -220,8 +219,7 @@ Remedy least_change(const Plan& plan) {
   remedy.job = plan.job;
   const Plan* after = &plan;
   Search search(plan);
-  std::optional<Trial> best;
-  if (distance_of(plan, broken_rules(plan)).failing > 0) best = search.run();
+  const std::optional<Trial> best = search.run();
   if (best) {
     for (const std::size_t move : best->moves) remedy.changes.push_back(search.change(move));
     remedy.job = best->plan.job;

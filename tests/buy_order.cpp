@@ -56,6 +56,7 @@ TEST(Order, ConcreteRoundAPostIsBoughtByItsVolumeLessThePost) {
   Part footing;
   footing.mark = "PL1F";
   footing.kind = PartKind::footing;
+  footing.section.nominal = "concrete";  // as the frame names it
   const Interval square{inches(-4.25), inches(7.75)};
   footing.solid = {Axis::z, {inches(-54), Length()}, rectangle(square, square)};
   const std::string concrete(find_material("concrete", UnitSystem::imperial)->words);

@@ -12,7 +12,7 @@ import unittest
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 PROGRAM = os.environ["PITCHBOARD"]
 DEMO = ROOT / "examples" / "schoolhouse-side-door.toml"
-PAPERS = {"plan.pdf", "plan.json", "job.json", "order.csv", "cut-list.csv", "holes.csv", "checks.txt", "packet.json"}
+PAPERS = {"plan.pdf", "calculation.pdf", "plan.json", "job.json", "order.csv", "cut-list.csv", "holes.csv", "checks.txt", "packet.json"}
 
 
 def run(*arguments, **options):
@@ -57,8 +57,11 @@ class CommandLine(unittest.TestCase):
         self.assertLessEqual(PAPERS, files.keys())
         sheets = [name for name in files if name.startswith("sheets/")]
         self.assertGreater(len(sheets), 3)
-        self.assertEqual(files.keys() - PAPERS, set(sheets))
-        self.assertTrue(files["plan.pdf"].startswith(b"%PDF"))
+        calculation = [name for name in files if name.startswith("calculation/")]
+        self.assertGreater(len(calculation), 3)
+        self.assertEqual(files.keys() - PAPERS, set(sheets + calculation))
+        for pdf in ("plan.pdf", "calculation.pdf"):
+            self.assertTrue(files[pdf].startswith(b"%PDF"))
 
     def test_every_example_is_planned(self):
         examples = sorted((ROOT / "examples").glob("*.toml"))

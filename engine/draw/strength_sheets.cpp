@@ -31,8 +31,7 @@ void write_overview(Flow& flow, const Strength& strength) {
   flow.heading("Every check, weakest first");
   flow.paragraph(
       "Ratio is demand over capacity: 1.00 is just enough. What is not checked has no published value here: find it, "
-      "or "
-      "ask an engineer.");
+      "or ask an engineer.");
   Table table{{{"Verdict"},
                {"", Anchor::start, false, false, kVerdictBarWidth},
                {"Member"},

@@ -70,11 +70,7 @@ std::vector<AlikeChecks> weakest_first(const std::vector<Check>& checks) {
       same->where += ", " + check.where;
     }
   }
-  const auto rank = [](const AlikeChecks& group) {
-    const Check& check = *group.check;
-    return check.verdict == Verdict::not_checked ? -1.0 : check.capacity > 0 ? check.ratio : 1e9;
-  };
-  std::ranges::stable_sort(out, std::ranges::greater(), rank);
+  std::ranges::stable_sort(out, std::ranges::greater(), [](const AlikeChecks& a) { return weakness(*a.check); });
   return out;
 }
 
@@ -98,17 +94,14 @@ std::string links_words(const Strength& strength, const LoadPath& path) {
     const Check& check = strength.checks[link];
     if (stages.empty() || stages.back().member != check.member) stages.push_back({check.member});
     Stage& stage = stages.back();
-    if (check.verdict == Verdict::not_checked) {
-      ++stage.open;
-    } else {
-      stage.ratio = std::max(stage.ratio, check.capacity > 0 ? check.ratio : 1e9);
-    }
+    stage.open += check.verdict == Verdict::not_checked;
+    stage.ratio = std::max(stage.ratio, weakness(check));
   }
   std::string out;
   for (const Stage& stage : stages) {
-    const std::string ratio = stage.ratio < 0     ? ""
-                              : stage.ratio > 1e6 ? " carries nothing"
-                                                  : fmt::format(" {:.2f}", stage.ratio);
+    const std::string ratio = stage.ratio < 0                  ? ""
+                              : stage.ratio == kCarriesNothing ? " carries nothing"
+                                                               : fmt::format(" {:.2f}", stage.ratio);
     out += fmt::format("{}{}{}{}", out.empty() ? "" : " > ", stage.member, ratio,
                        stage.open > 0 ? fmt::format(" ({} not checked)", stage.open) : "");
   }

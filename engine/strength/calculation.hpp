@@ -34,6 +34,11 @@ struct Check {
   [[nodiscard]] bool from_memory() const;
 };
 
+/// A check that carries nothing at all counts as this weak.
+constexpr double kCarriesNothing = 1e9;
+/// RETURNS how weak a check is: its ratio, kCarriesNothing without capacity, -1 when it is not checked.
+[[nodiscard]] double weakness(const Check& check);
+
 /// RETURNS the check with its ratio and verdict set from demand and capacity. A capacity of 0 or less fails.
 [[nodiscard]] Check weighed(Check check);
 

@@ -21,6 +21,8 @@ struct GuideRow {
   bool from_memory = false;
 };
 
+constexpr double kInchesPerFoot = 12.0;
+
 /// Indices in Strength::checks, from the load to the ground.
 using Links = std::vector<std::size_t>;
 
@@ -29,6 +31,7 @@ struct Calculator {
   const Flight& flight;
   const Frame& frame;
   LoadSet loads;
+  std::vector<StringerReading> stringers;
   Strength out;
 
   Calculator(const Job& job_, const Flight& flight_, const Frame& frame_);

@@ -40,7 +40,7 @@ void add_guide(Calculator& c, std::string_view key, double is) {
 void add_guides(Calculator& c) {
   const bool solid = c.flight.kind == StringerKind::solid;
   double longest = 0;
-  for (const StringerReading& stringer : stringers_of(c.frame)) {
+  for (const StringerReading& stringer : c.stringers) {
     for (const double span : stringer.spans) longest = std::max(longest, span);
   }
   if (const SpanLimitRow* row = find_span_limit(solid ? "solid" : "cut")) {
@@ -57,21 +57,18 @@ void add_notes(Calculator& c) {
   if (!c.job.place.pack.starts_with("irc-") && !c.job.place.pack.starts_with("ibc-")) {
     c.out.notes.push_back(
         "The method is the American one, and so are the loads unless the job gives its own: what the local standard "
-        "asks "
-        "decides.");
+        "asks decides.");
   }
   if (c.flight.kind != StringerKind::solid) {
     c.out.notes.push_back(
         "No laboratory tests of notched stringers of sawn lumber are known to this program. Lumber is graded for its "
-        "whole "
-        "width: a knot at a notch weakens it more than the figures tell. Choose boards without knots at the corners, "
-        "and "
-        "finish the inner corners with a handsaw.");
+        "whole width: a knot at a notch weakens it more than the figures tell. Choose boards without knots at the "
+        "corners, and finish the inner corners with a handsaw.");
   }
   c.out.notes.push_back(
       "Not in these figures: rot, old cracks, boards worse than their stamp, wind and snow, and the house itself. Have "
-      "an "
-      "engineer look where rail posts are bolted to thin wood, where the house band is hidden, and where the ground is "
+      "an engineer look where rail posts are bolted to thin wood, where the house band is hidden, and where the ground "
+      "is "
       "fill "
       "or wet.");
 }
@@ -79,7 +76,7 @@ void add_notes(Calculator& c) {
 }  // namespace
 
 Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& frame_)
-    : job(job_), flight(flight_), frame(frame_), loads(loads_for(job_)) {
+    : job(job_), flight(flight_), frame(frame_), loads(loads_for(job_)), stringers(stringers_of(frame_)) {
   out.loads = loads.figures;
 }
 
@@ -115,14 +112,11 @@ std::size_t Calculator::joint(std::string member, std::string where, std::string
   const LimitRow& row = limit(duration, job.place.pack);
   Check worst;
   worst.note = "Nothing joins these parts.";
-  const auto rank = [](const Check& check) {
-    return check.verdict == Verdict::not_checked ? -1.0 : check.capacity > 0 ? check.ratio : 1e9;
-  };
   bool first = true;
   for (const ForceVector& force : forces) {
     if (fasteners.empty()) break;
     Check check = check_joint(job, frame, {fasteners, loaded, force, row.value, std::string(row.words)});
-    if (first || rank(check) > rank(worst)) worst = std::move(check);
+    if (first || weakness(check) > weakness(worst)) worst = std::move(check);
     first = false;
   }
   worst.member = std::move(member);
@@ -173,8 +167,7 @@ void Calculator::path(std::string from, Links links) {
       ++way.not_checked;
       continue;
     }
-    const auto worth = [&](std::size_t i) { return out.checks[i].capacity > 0 ? out.checks[i].ratio : 1e9; };
-    if (!way.weakest || worth(link) > worth(*way.weakest)) way.weakest = link;
+    if (!way.weakest || weakness(check) > weakness(out.checks[*way.weakest])) way.weakest = link;
   }
   out.paths.push_back(std::move(way));
 }

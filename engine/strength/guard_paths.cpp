@@ -260,18 +260,15 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   Links links;
   const Part& part = c.frame.parts[post];
   const double top = top_of_guard(c, part);
-  for (const std::size_t footing : parts_of(c.frame, PartKind::footing)) {
-    const auto pier = box(c.frame.parts[footing].solid), mine = box(part.solid);
-    const bool inside = overlap(pier[0], mine[0]) > Length() && overlap(pier[1], mine[1]) > Length() &&
-                        overlap(pier[2], mine[2]) > inches(1.0);
-    if (!inside) continue;
+  if (const auto footing = part_named(c.frame, footing_of(part.mark))) {
+    const Interval pier = c.frame.parts[*footing].solid.span;
     GuardPost guard;
     guard.post = c.timber(post, "post", kGuard);
     guard.load = c.loads.rail;
-    guard.height = top - in_inches(pier[2].to);
-    guard.bolt_spacing = in_inches(pier[2].size());
+    guard.height = top - in_inches(pier.to);
+    guard.bolt_spacing = in_inches(pier.size());
     links = c.add(check_guard_post(guard));
-    links.push_back(c.add(check_embedded_post(c, post, footing, top)));
+    links.push_back(c.add(check_embedded_post(c, post, *footing, top)));
     return links;
   }
   const std::optional<std::size_t> stringer = stringer_of(c.frame, post);

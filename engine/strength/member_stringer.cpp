@@ -223,7 +223,7 @@ StringerReactions reactions_of(const StringerBeam& stringer) {
   const double dead = stringer.dead / kInchesPerFoot;
   const BeamWorst people = worst_of_uniform(stringer.spans, stringer.live / kInchesPerFoot, dead, {});
   const BeamWorst single = worst_of_point(stringer.spans, stringer.point, dead, {});
-  StringerReactions all{.greatest = people.reactions, .least = people.least};
+  StringerReactions all{.greatest = people.reactions, .least = people.least, .everywhere = people.reactions};
   for (std::size_t i = 0; i < all.greatest.size(); ++i) {
     all.greatest[i] = std::max(all.greatest[i], single.reactions[i]);
     all.least[i] = std::min(all.least[i], single.least[i]);

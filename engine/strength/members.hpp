@@ -64,6 +64,7 @@ struct StringerBeam {
 /// Plumb forces on the supports from the foot up, the worse of both loads for each; a negative least one lifts.
 struct StringerReactions {
   std::vector<double> greatest, least;
+  std::vector<double> everywhere;  ///< greatest under people alone: these add up over the stringers of a stair
 };
 [[nodiscard]] StringerReactions reactions_of(const StringerBeam& stringer);
 

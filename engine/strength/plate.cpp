@@ -8,8 +8,6 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kInchesPerFoot = 12.0;
-
 struct Edge {
   Point from, to;
   [[nodiscard]] Length run() const { return abs(from.a - to.a); }
@@ -26,14 +24,13 @@ std::vector<Edge> edges_of(const Polygon& outline) {
 
 void check_plate(Calculator& c) {
   if (c.flight.kind == StringerKind::solid) return;
-  const std::vector<StringerReading> readings = stringers_of(c.frame);
+  const std::vector<StringerReading>& readings = c.stringers;
   const auto worst = std::ranges::max_element(readings, {}, &StringerReading::tributary);
   if (worst == readings.end()) return;
   if (!worst->props.empty()) {
     c.out.notes.push_back(
         "The plate of finite elements stands for a stringer from head to foot: with supports between them the throat "
-        "beam "
-        "stands alone.");
+        "beam stands alone.");
     return;
   }
   const Part& part = c.frame.parts[worst->part];

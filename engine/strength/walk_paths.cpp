@@ -13,7 +13,6 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kInchesPerFoot = 12.0;
 /// Shortest level cut that counts as a seat of its own. SOURCE IRC R502.6: 1 1/2 in of bearing on wood or metal.
 constexpr double kLeastSeat = 1.5;
 
@@ -133,16 +132,14 @@ StringerBeam beam_of(const Calculator& c, const StringerReading& reading) {
 StringerForces forces_of(const StringerBeam& beam, std::size_t part) {
   StringerForces out;
   out.part = part;
-  const double live = beam.live / kInchesPerFoot, dead = beam.dead / kInchesPerFoot;
-  const std::vector<double> everywhere = worst_of_uniform(beam.spans, live, dead, {}).reactions;
-  const std::vector<double> single = worst_of_point(beam.spans, beam.point, dead, {}).reactions;
-  const auto most = [&](std::size_t i) { return std::max(everywhere[i], single[i]); };
-  out.foot = most(0);
-  out.head = most(everywhere.size() - 1);
-  out.foot_shared = everywhere.front();
-  out.head_shared = everywhere.back();
-  for (std::size_t i = 1; i + 1 < everywhere.size(); ++i) out.prop = std::max(out.prop, most(i));
-  for (const double span : beam.spans) out.all += (live + dead) * span;
+  const StringerReactions reactions = reactions_of(beam);
+  const std::vector<double>& most = reactions.greatest;
+  out.foot = most.front();
+  out.head = most.back();
+  out.foot_shared = reactions.everywhere.front();
+  out.head_shared = reactions.everywhere.back();
+  for (std::size_t i = 1; i + 1 < most.size(); ++i) out.prop = std::max(out.prop, most[i]);
+  for (const double span : beam.spans) out.all += (beam.live + beam.dead) / kInchesPerFoot * span;
   return out;
 }
 
@@ -306,7 +303,7 @@ Links foot_links(Calculator& c, const StringerReading& reading, const StringerFo
 }  // namespace
 
 Links walk_paths(Calculator& c) {
-  const std::vector<StringerReading> readings = stringers_of(c.frame);
+  const std::vector<StringerReading>& readings = c.stringers;
   if (readings.empty()) return {};
   // Every stringer that carries its own width and no other is computed once.
   std::vector<StringerForces> forces;
