@@ -72,10 +72,12 @@ class Tie {
       if (!low && l_.solid()) continue;
       for (const bool behind : {true, false}) {
         for (const Section& block : blocks()) {
+          // What the ends are held by cannot mend a block or a hold-down that is in the way.
+          if (!fits({.behind = behind, .block = block}, Extent::middle)) continue;
           for (Place place : ways_to_tie()) {
             place.behind = behind;
             place.block = block;
-            if (fits(place)) return true;
+            if (fits(place, Extent::whole)) return true;
           }
         }
       }
@@ -153,20 +155,24 @@ class Tie {
     return under;
   }
 
-  bool fits(const Place& place) {
+  enum class Extent { middle, whole };  ///< block, hold-down and bolt alone, or what holds the block's ends as well
+
+  /// RETURNS whether it clashes with nothing. The whole then stays; all else leaves the frame as it was.
+  bool fits(const Place& place, Extent extent) {
     const Fastener old = frame_.fasteners[*bolt_];
     const std::size_t parts = frame_.parts.size();
     frame_.fasteners.erase(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_));
     const std::size_t fasteners = frame_.fasteners.size();
-    if (build(place, old) && clashes_of_newest(frame_, parts, fasteners).empty()) return true;
+    const bool clear = build(place, old, extent) && clashes_of_newest(frame_, parts, fasteners).empty();
+    if (clear && extent == Extent::whole) return true;
     frame_.parts.resize(parts);
     frame_.fasteners.resize(fasteners);
     frame_.fasteners.insert(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_), old);
-    return false;
+    return clear;
   }
 
   /// RETURNS false where the block would not reach past the bolt.
-  bool build(const Place& place, const Fastener& old) {
+  bool build(const Place& place, const Fastener& old, Extent extent) {
     const double to_block = place.behind ? -1.0 : 1.0;
     const Length x0 = old.head.x + kHoldDownBolt * to_block;  // the face that the hold-down lies on
     const Length x1 = x0 + place.block.thickness * to_block;
@@ -178,7 +184,7 @@ class Tie {
     const std::optional<std::size_t> shared = block_of_other_side(x, up);
     const std::size_t block = shared ? *shared : add_block(place, x, up);
     hold(block, x0, to_block, old);
-    if (shared) return true;
+    if (shared || extent == Extent::middle) return true;
     const Length middle = up.middle();
     const Length off = std::min(kAngleOffMiddle, up.size() / 2.0 - kAngleInBlock) * (place.high ? 1.0 : -1.0);
     // Between solid stringers nothing else comes to the far end, and both angles keep under the tread's.
