@@ -35,18 +35,20 @@ Progress::~Progress() {
 
 void Progress::tell() {
   const bool in_place = isatty(STDERR_FILENO) == 1;
-  bool told = false;
+  size_t told = 0;
   std::unique_lock lock(mutex_);
   for (int seconds = 1; !ended_.wait_for(lock, std::chrono::seconds(1), [this] { return done_; }); ++seconds) {
+    const std::string line = what_ + ", " + std::to_string(seconds) + " s";
     if (in_place) {
-      std::fprintf(stderr, "\r%s, %d s", what_.c_str(), seconds);
+      std::fprintf(stderr, "\r%s", line.c_str());
+      told = line.size();
     } else if (seconds == 1) {
       std::fprintf(stderr, "%s\n", what_.c_str());
     }
     std::fflush(stderr);
-    told = true;
   }
-  if (told && in_place) std::fputs("\r\033[K", stderr);
+  if (told > 0)
+    std::fprintf(stderr, "\r%s\r", std::string(told, ' ').c_str());  // no escape: not every terminal knows one
 }
 
 }  // namespace pitchboard
