@@ -7,7 +7,7 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kCellText = 7.5, kLeading = 1.35, kCellPad = 3, kColumnGap = 8, kHeadingText = 11;
+constexpr double kCellText = 7.5, kLeading = 1.35, kColumnGap = 8, kHeadingText = 11;
 
 double line_height(double size) { return size * kLeading; }
 
@@ -89,7 +89,7 @@ void Flow::bullet(const std::string& text) {
 
 void Flow::table(const Table& table) {
   if (table.rows.empty()) return;
-  const double left = page().body().x0, right = page().body().x1;
+  const double left = page().body().x0, right = page().body().x1, pad = table.close ? 1 : 3;
   const std::vector<double> widths = column_widths(table, right - left);
   const auto write_row = [&](const std::vector<std::vector<std::string>>& cells, bool bold) {
     double x = left;
@@ -98,7 +98,7 @@ void Flow::table(const Table& table) {
       const double at = column.anchor == Anchor::start ? x
                         : column.anchor == Anchor::end ? x + widths[c]
                                                        : x + widths[c] / 2;
-      double y = y_ + kCellPad + kCapHeight * kCellText;
+      double y = y_ + pad + kCapHeight * kCellText;
       for (const std::string& part : cells[c]) {
         if (!part.empty()) {
           page().text({.at = {at, y},
@@ -113,10 +113,10 @@ void Flow::table(const Table& table) {
       x += widths[c] + kColumnGap;
     }
   };
-  const auto height_of = [](const std::vector<std::vector<std::string>>& cells) {
+  const auto height_of = [pad](const std::vector<std::vector<std::string>>& cells) {
     std::size_t most = 1;
     for (const auto& cell : cells) most = std::max(most, cell.size());
-    return static_cast<double>(most) * line_height(kCellText) + 2 * kCellPad - 2;
+    return static_cast<double>(most) * line_height(kCellText) + 2 * pad - 2;
   };
   const auto broken = [&](const auto& texts, bool bold) {
     std::vector<std::vector<std::string>> cells;
@@ -130,6 +130,7 @@ void Flow::table(const Table& table) {
     write_row(head, true);
     y_ += height_of(head);
     page().line({left, y_}, {right, y_}, Pen::medium);
+    if (table.close) y_ += 2;
   };
   keep(height_of(head) + 30);
   write_head();
@@ -147,7 +148,7 @@ void Flow::table(const Table& table) {
       x += widths[c] + kColumnGap;
     }
     y_ += height;
-    page().line({left, y_}, {right, y_}, Pen::thin);
+    if (!table.close) page().line({left, y_}, {right, y_}, Pen::thin);
   }
   y_ += 6;
 }

@@ -22,6 +22,7 @@ struct Table {
   std::vector<std::vector<std::string>> rows;
   /// Draws into a cell whose text is empty, if set: row, column, room.
   std::function<void(Canvas&, std::size_t, std::size_t, const Box&)> picture = {};
+  bool close = false;  ///< rows close together and unruled, for a column of figures that is read downwards
 };
 
 class Flow {

@@ -20,6 +20,7 @@ void write_figures(Flow& flow, const std::vector<Figure>& figures) {
                {"How", Anchor::start, true},
                {"Source", Anchor::start, true}},
               {}};
+  table.close = true;
   for (const Figure& f : figures) {
     table.rows.push_back({f.symbol, f.words, number_words(f.value), f.unit, f.from,
                           f.source + (f.from_memory && !f.source.starts_with("from memory") ? " (from memory)" : "")});
