@@ -92,12 +92,6 @@ std::string strength_text(const Plan& plan, bool colour) {
   for (const LoadPath& path : plan.strength.paths) {
     out += fmt::format("  {}: weakest link {}\n", path.from, weakest_words(plan.strength, path));
   }
-  for (const SpanLimit& limit : plan.strength.limits) {
-    if (limit.kept()) continue;
-    out += fmt::format("  {} is {} {}, the guides print {} {} {} ({})\n", limit.what, number_words(limit.is),
-                       limit.unit, limit.compare == "at_most" ? "at most" : "at least", number_words(limit.limit),
-                       limit.unit, limit.source);
-  }
   return out;
 }
 

@@ -90,44 +90,6 @@ GeometryRead geometry_of(const Frame& frame, std::span<const StandingDowel> grou
   return out;
 }
 
-std::string member_of(PartKind kind) {
-  switch (kind) {
-    case PartKind::stringer:
-      return "stringer";
-    case PartKind::hanger_board:
-      return "hanger board";
-    case PartKind::block:
-      return "block";
-    case PartKind::riser:
-      return "riser";
-    case PartKind::tread:
-      return "tread";
-    case PartKind::kicker:
-      return "foot";
-    case PartKind::post:
-      return "post";
-    case PartKind::top_rail:
-    case PartKind::bottom_rail:
-    case PartKind::cap:
-    case PartKind::handrail:
-      return "rail";
-    case PartKind::baluster:
-      return "baluster";
-    case PartKind::support_beam:
-      return "support beam";
-    case PartKind::support_post:
-    case PartKind::footing:
-      return "support post";
-    case PartKind::connector:
-      return "connector";
-    case PartKind::pad_layer:
-      return "ground";
-    case PartKind::existing:
-      break;
-  }
-  return "existing";
-}
-
 void add_sentence(std::string& note, std::string_view sentence) {
   if (sentence.empty() || note.find(sentence) != std::string::npos) return;
   if (!note.empty()) note += ". ";
@@ -168,9 +130,7 @@ Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
   const Part& loaded = frame.parts[duty.loaded];
   const Vector force{duty.force.x, duty.force.y, duty.force.z};
   Check check;
-  check.member = member_of(loaded.kind);
   check.where = loaded.mark;
-  check.what = "fasteners";
   check.clause = "NDS 2018 11.3, 12.3";
   check.unit = "lb";
   const double demand = length_of(force);

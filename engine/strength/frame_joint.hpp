@@ -24,7 +24,8 @@ struct JointDuty {
 };
 
 /// RETURNS the check of the whole joint: demand |force|, capacity in the same direction, every factor as a figure
-/// (Z or W of the worst fastener, CD CM Ct Cg CDelta Ceg, combined, head or washer, least distances).
+/// (Z or W of the worst fastener, CD CM Ct Cg CDelta Ceg, combined, head or washer, least distances). The caller says
+/// which member and what it is about.
 /// 1. Edge, end and spacing distances are measured from the outlines; below the least allowed the joint fails and the
 ///    note says which distance is short, by how much.
 /// 2. No value from the tables (proprietary, no wood): not_checked, and the note says what to enter.
