@@ -52,6 +52,7 @@ json distinct_value(const Field& field, int number) {
     case FieldType::yes_no:
       return field.default_value == "false";
     case FieldType::texts:
+      if (field.text_form == "searched choice") return json::array({kSearchedChoices[1], kSearchedChoices[0]});
       return json::array({"one", "two"});
     case FieldType::choice:
       return field.words.back().word;

@@ -112,6 +112,8 @@ struct Frame {
   bool guard_left = false, guard_right = false, handrail_left = false, handrail_right = false;
 };
 
+/// RETURNS how many stringers the job's own spacing, and what its treads span, ask for.
+[[nodiscard]] int stringers_by_spacing(const Job& job);
 /// RETURNS the whole frame for one flight, clash-tested. The handrail is added where `handrail_needed` or the job asks.
 [[nodiscard]] Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
 

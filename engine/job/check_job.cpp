@@ -143,6 +143,7 @@ class JobCheck {
     rails();
     place();
     yard();
+    choose();
   }
 
  private:
@@ -150,6 +151,13 @@ class JobCheck {
     problems_.push_back({std::move(place), std::move(what), std::move(remedy)});
   }
   [[nodiscard]] std::string words(Length length) const { return tape(length, job_.about.units); }
+
+  void choose() {
+    for (std::size_t i = 0; i < job_.choose.keep.size(); ++i) {
+      known(problems_, fmt::format("choose.keep[{}]", i), job_.choose.keep[i], "choice",
+            {std::begin(kSearchedChoices), std::end(kSearchedChoices)});
+    }
+  }
 
   void deck() {
     if (job_.deck.fascia_below > Length() && job_.deck.fascia_thickness == Length()) {

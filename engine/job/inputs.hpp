@@ -510,6 +510,25 @@ void inputs(auto& visit, Is<Saw> auto& saw) {
         saw.mitre_limit_degrees);
 }
 
+void inputs(auto& visit, Is<Choose> auto& choose) {
+  visit(
+      Input{.key = "keep",
+            .sentence = "Choices that stay as this job says when stairs are searched: `top`, `treads`, `riser boards`, "
+                        "`stringers` (kind and board), `spacing`, `mid supports`, `head`, `rails`.",
+            .why = "everything is searched"},
+      choose.keep);
+  visit(Input{.key = "hour_worth",
+              .sentence = "What the default pick gives for an hour of work saved.",
+              .range = Range{0, 1000},
+              .why = "data/choosing.toml where prices are in its currency, else nothing"},
+        choose.hour_worth);
+  visit(Input{.key = "comfort_worth",
+              .sentence = "What the default pick gives for an inch of 2R + G nearer to 24 to 25 in.",
+              .range = Range{0, 10000},
+              .why = "the same"},
+        choose.comfort_worth);
+}
+
 void inputs(auto& visit, Is<Job> auto& job) {
   visit.group(Input{.key = "about", .sentence = "What the papers say at their head.", .required = true}, job.about);
   visit.group(Input{.key = "deck", .sentence = "The deck or porch that the stair hangs on."}, job.deck);
@@ -531,6 +550,8 @@ void inputs(auto& visit, Is<Job> auto& job) {
   visit.group(Input{.key = "loads", .sentence = "What the stair has to carry."}, job.loads);
   visit.group(Input{.key = "yard", .sentence = "What can be bought, and what is on hand."}, job.yard);
   visit.group(Input{.key = "saw", .sentence = "The saw that cuts it."}, job.saw);
+  visit.group(Input{.key = "choose", .sentence = "What the search over stairs may change, and what the pick weighs."},
+              job.choose);
 }
 
 }  // namespace pitchboard

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/geometry.hpp"
@@ -203,6 +204,17 @@ struct Saw {
   double mitre_limit_degrees = 50.0;  ///< furthest the saw's scale goes from square
 };
 
+/// What the search over stairs may change, and what the default pick weighs.
+struct Choose {
+  std::vector<std::string> keep;       ///< choices that stay as this job says, see kSearchedChoices
+  std::optional<Money> hour_worth;     ///< of an hour of work saved
+  std::optional<Money> comfort_worth;  ///< of an inch of 2R + G nearer to comfortable
+};
+/// Choices that the search makes unless the job keeps them. Risers and going are searched where `stair` leaves them
+/// out, the number of stringers and mid supports where `stringers` does.
+inline constexpr std::string_view kSearchedChoices[] = {"top",     "treads",       "riser boards", "stringers",
+                                                        "spacing", "mid supports", "head",         "rails"};
+
 struct Job {
   About about;
   Deck deck;
@@ -217,6 +229,7 @@ struct Job {
   Loads loads;
   Yard yard;
   Saw saw;
+  Choose choose;
 };
 
 }  // namespace pitchboard
