@@ -515,7 +515,8 @@ void inputs(auto& visit, Is<Choose> auto& choose) {
       Input{.key = "keep",
             .sentence = "Choices that stay as this job says when stairs are searched: `top`, `treads`, `riser boards`, "
                         "`stringers` (kind and board), `spacing`, `mid supports`, `head`, `rails`.",
-            .why = "everything is searched"},
+            .why = "everything is searched",
+            .text_form = "searched choice"},
       choose.keep);
   visit(Input{.key = "hour_worth",
               .sentence = "What the default pick gives for an hour of work saved.",
