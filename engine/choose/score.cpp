@@ -15,12 +15,26 @@ namespace {
 
 /// Quantities that rails, more stringers and supports have no part in. The board on the rim, which a hanger board takes
 /// the place of, is a part of the steps.
-constexpr std::string_view kOfTheSteps[] = {
-    "riser_height",     "riser_variation",           "riser_neighbour_variation", "riser_slope",
-    "risers",           "closed_risers",             "open_riser_gap",            "going",
-    "going_variation",  "going_neighbour_variation", "twice_rise_plus_going",     "rise_plus_going",
-    "going_minus_rise", "pitch",                     "nosing",                    "nosing_variation",
-    "tread_overlap",    "tread_slope",               "flight_rise",               "headroom"};
+constexpr std::string_view kOfTheSteps[] = {"riser_height",
+                                            "riser_variation",
+                                            "riser_neighbour_variation",
+                                            "riser_slope",
+                                            "risers",
+                                            "closed_risers",
+                                            "open_riser_gap",
+                                            "going",
+                                            "going_variation",
+                                            "going_neighbour_variation",
+                                            "twice_rise_plus_going",
+                                            "rise_plus_going",
+                                            "going_minus_rise",
+                                            "pitch",
+                                            "nosing",
+                                            "nosing_variation",
+                                            "tread_overlap",
+                                            "tread_slope",
+                                            "flight_rise",
+                                            "headroom"};
 constexpr std::string_view kOfTheStringers[] = {"stringer_span", "stringer_spacing"};
 constexpr std::string_view kOfTheFamily[] = {"clear_width", "clear_width_above_rail", "handrail_sides", "guard"};
 constexpr std::string_view kOfTheGuard[] = {"post", "rail", "cap", "baluster", "handrail"};
@@ -71,7 +85,8 @@ Steps steps_of(const Job& job, const Site& site, const Flight& flight) {
   const Frame frame = build_frame(bare, site, flight, false);
   Steps out{figures_of(job, flight), {}};
   for (const Finding& finding : judge(bare, site, flight, frame)) {
-    if (finding.verdict == Verdict::fail && among(kOfTheSteps, finding.quantity)) out.faults.push_back(fault_of(finding));
+    if (finding.verdict == Verdict::fail && among(kOfTheSteps, finding.quantity))
+      out.faults.push_back(fault_of(finding));
   }
   for (const OrderLine& line : make_order(bare, flight, frame, {}).lines) {
     if (line.group == "landing") out.figures.landing_cents += line.price.cents;

@@ -20,14 +20,10 @@ struct Box {
   double minutes = 0, ratio = 0;                     ///< the same for work and the weakest check
   double worth = 0;                                  ///< of its bound
   std::size_t born = 0;                              ///< order of birth, so that equals are taken in turn
-  [[nodiscard]] bool single() const {
-    return flight == low.flight && stringers == low.stringers && rails == low.rails;
-  }
+  [[nodiscard]] bool single() const { return flight == low.flight && stringers == low.stringers && rails == low.rails; }
 };
 struct Later {
-  bool operator()(const Box& a, const Box& b) const {
-    return a.worth != b.worth ? a.worth > b.worth : a.born > b.born;
-  }
+  bool operator()(const Box& a, const Box& b) const { return a.worth != b.worth ? a.worth > b.worth : a.born > b.born; }
 };
 
 /// RETURNS the choice with everything that is no matter of it set to 0.
@@ -57,6 +53,7 @@ class Searcher {
     for (std::size_t i = 0; i < out_.front.size(); ++i) {
       if (worth(job_, out_.front[i].score) < worth(job_, out_.front[out_.pick].score)) out_.pick = i;
     }
+    tell_families();
     out_.evaluated = known_.size();
     out_.stepped = steps_.size();
     return std::move(out_);
@@ -69,10 +66,12 @@ class Searcher {
     std::vector<RailScheme>& rails = out_.space.additions.rails;
     if (rails.size() == 1 || out_.space.families.empty()) return;
     const auto own = std::ranges::find_if(out_.space.families, [&](const Family& f) {
-      return f.top == job_.stair.top && f.stringers.kind == job_.stringers.kind && f.stringers.board == job_.stringers.board &&
-             f.treads == job_.stair.treads && f.riser_boards == job_.stair.riser_boards;
+      return f.top == job_.stair.top && f.stringers.kind == job_.stringers.kind &&
+             f.stringers.board == job_.stringers.board && f.treads == job_.stair.treads &&
+             f.riser_boards == job_.stair.riser_boards;
     });
-    Choice choice{.family = own == out_.space.families.end() ? 0 : static_cast<std::size_t>(own - out_.space.families.begin())};
+    Choice choice{
+        .family = own == out_.space.families.end() ? 0 : static_cast<std::size_t>(own - out_.space.families.begin())};
     std::size_t holding = 0;
     for (; choice.rails < rails.size(); ++choice.rails) {
       const std::vector<Fault> faults = evaluate(chosen(job_, out_.space, choice), site_, flight_of(choice)).faults;
@@ -82,6 +81,27 @@ class Searcher {
       }
     }
     rails = {rails[holding]};
+  }
+
+  void tell_families() {
+    struct Nearest {
+      std::size_t faults = 0;
+      std::string first;
+    };
+    std::map<std::size_t, Nearest> nearest;
+    const auto look = [&](std::size_t family, const std::vector<Fault>& faults) {
+      const auto [at, fresh] = nearest.try_emplace(family);
+      if (fresh || faults.size() < at->second.faults)
+        at->second = {faults.size(), faults.empty() ? "" : faults.front().words};
+    };
+    for (const auto& [choice, evaluation] : known_) look(choice.family, evaluation.faults);
+    std::set<std::size_t> checked;
+    for (const auto& [family, fault] : nearest) checked.insert(family);
+    for (const auto& [choice, steps] : steps_) {
+      if (!checked.contains(choice.family) && !steps.faults.empty()) look(choice.family, steps.faults);
+    }
+    out_.families.resize(out_.space.families.size());
+    for (const auto& [family, fault] : nearest) out_.families[family] = fault.first;
   }
 
   void open_families() {
@@ -187,7 +207,7 @@ class Searcher {
     const Score score = score_of(now.figures);
     if (now.faults.empty() && !beaten(score)) {
       std::erase_if(out_.front, [&](const Option& o) { return no_worse(score, o.score); });
-      out_.front.push_back({choice, score, now.figures, now.open, ""});
+      out_.front.push_back({choice, score, now.figures, now.open});
     }
     return now;
   }

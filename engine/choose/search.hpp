@@ -22,26 +22,22 @@ struct Option {
   Choice choice;
   Score score;
   Figures figures;
-  int open = 0;     ///< what is too close to tell or has no value
-  std::string why;  ///< why it is on the front
-};
-/// Stairs of one kind of which none can be built or none is worth it.
-struct Rejected {
-  std::string family;  ///< "solid 2x12, full tread"
-  std::string fault;   ///< what fails first in the one that comes nearest
+  int open = 0;  ///< what is too close to tell or has no value
 };
 struct Search {
   Space space;
   std::vector<Option> front;  ///< cheapest first
   std::size_t pick = 0;       ///< index in `front` of the default pick; see `worth`
-  std::vector<Rejected> rejected;
+  /// For each family of the space the first fault of the stair in it that comes nearest; empty where one can be built,
+  /// or where all are beaten before one was looked at.
+  std::vector<std::string> families;
   std::size_t evaluated = 0, stepped = 0;  ///< stairs that were checked whole, and those whose steps were
 };
 
 /// RETURNS what a stair costs once work and comfort are weighed in, cents: the least is the default pick.
 [[nodiscard]] double worth(const Job& job, const Score& score);
 
-/// RETURNS the front. Empty when no stair of the space can be built: `rejected` says why.
+/// RETURNS the front. Empty when no stair of the space can be built: `families` says why.
 [[nodiscard]] Search search_stairs(const Job& job, const Site& site);
 
 }  // namespace pitchboard

@@ -46,7 +46,8 @@ std::vector<StringerMake> stringer_makes(const Job& job) {
   add_ready_cut();
   for (const StringerKind kind : {StringerKind::cut, StringerKind::solid}) {
     for (const char* board : {"2x10", "2x12", "2x14"}) {
-      if (board == job.stringers.board || (find_section(board) && stocked(job, board))) out.push_back({kind, board, {}});
+      if (board == job.stringers.board || (find_section(board) && stocked(job, board)))
+        out.push_back({kind, board, {}});
     }
   }
   return out;
@@ -82,7 +83,8 @@ std::vector<Length> goings(const Job& job, const Stair& stair, const ShapeLimits
   const Length depth = tread_depth(stair);
   const Length least = std::max(limits.going_min, depth - kWidestNosing), most = std::min(depth, limits.going_max);
   std::vector<Length> out;
-  for (Length going = kGoingStep * std::ceil((least - kTouch) / kGoingStep); going <= most + kTouch; going += kGoingStep)
+  for (Length going = kGoingStep * std::ceil((least - kTouch) / kGoingStep); going <= most + kTouch;
+       going += kGoingStep)
     out.push_back(going);
   // The nosing that the job wants is not always on a line of the square.
   const Length wanted = depth - job.stair.nosing;
@@ -135,8 +137,7 @@ Space space_of(const Job& job, const Site& site) {
                                     : open_values(kept(job, "treads"), job.stair.treads,
                                                   {TreadMake::two_5_4x6, TreadMake::two_2x6, TreadMake::one_2x12})) {
     trial.stair.treads = treads;
-    for (const TopMode top :
-         open_values(kept(job, "top"), job.stair.top, {TopMode::deck_edge, TopMode::full_tread})) {
+    for (const TopMode top : open_values(kept(job, "top"), job.stair.top, {TopMode::deck_edge, TopMode::full_tread})) {
       trial.stair.top = top;
       for (const StringerMake& make : stringer_makes(job)) {
         trial.stringers.kind = make.kind;

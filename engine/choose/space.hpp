@@ -34,15 +34,15 @@ struct Family {
 
 /// What can be added to any family. Of each list the first is the least work.
 struct Additions {
-  std::vector<int> stringers;          ///< beyond as many as the spacing asks for
-  std::vector<double> bearing_shares;  ///< of the head's plumb cut
+  std::vector<int> stringers;                    ///< beyond as many as the spacing asks for
+  std::vector<double> bearing_shares;            ///< of the head's plumb cut
   std::vector<std::optional<int>> mid_supports;  ///< empty: as many as the guides print
   std::vector<RailScheme> rails;
 };
 
 /// One stair of the space.
 struct Choice {
-  std::size_t family = 0, flight = 0;                                 ///< index in Space::families, Family::flights
+  std::size_t family = 0, flight = 0;                                   ///< index in Space::families, Family::flights
   std::size_t stringers = 0, bearing = 0, mid_supports = 0, rails = 0;  ///< indices in Additions
   friend auto operator<=>(const Choice&, const Choice&) = default;
 };
