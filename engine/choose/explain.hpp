@@ -20,7 +20,7 @@ namespace pitchboard {
 
 /// One choice made otherwise, all others as they are.
 struct WhatIf {
-  std::string change;                ///< "one riser more"
+  std::string change;  ///< "one riser more"
   Choice choice;
   std::optional<Evaluation> result;  ///< empty: the flight does not fit
   Length run;                        ///< how much further out it ends

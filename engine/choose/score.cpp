@@ -35,33 +35,37 @@ constexpr std::string_view kOfTheSteps[] = {"riser_height",
                                             "tread_slope",
                                             "flight_rise",
                                             "headroom"};
-constexpr std::string_view kOfTheStringers[] = {"stringer_span", "stringer_spacing"};
-constexpr std::string_view kOfTheFamily[] = {"clear_width", "clear_width_above_rail", "handrail_sides", "guard"};
+constexpr std::string_view kOfTheWidth[] = {"clear_width", "clear_width_above_rail"};
+constexpr std::string_view kRailsAskedFor[] = {"handrail_sides", "guard"};
 constexpr std::string_view kOfTheGuard[] = {"post", "rail", "cap", "baluster", "handrail"};
 
 bool among(const auto& words, std::string_view word) { return std::ranges::find(words, word) != std::end(words); }
 
+constexpr Matters kSteps = matters(
+    {Matter::top, Matter::kind, Matter::treads, Matter::riser_boards, Matter::risers, Matter::going, Matter::hanger});
+
 Fault fault_of(const Finding& finding) {
-  const unsigned matter = among(kOfTheSteps, finding.quantity)       ? of_family | of_going | of_bearing
-                          : among(kOfTheStringers, finding.quantity) ? of_everything
-                          : among(kOfTheFamily, finding.quantity)    ? of_family | of_rails
-                                                                     : of_family | of_going | of_bearing | of_rails;
-  return {fmt::format("{}: {}", finding.clause, finding.sentence), matter};
+  const std::string_view what = finding.quantity;
+  const Matters of = among(kOfTheSteps, what)      ? kSteps
+                     : among(kOfTheWidth, what)    ? matters({Matter::kind, Matter::rails})
+                     : among(kRailsAskedFor, what) ? matters({Matter::risers, Matter::rails})
+                     : what.starts_with("guard") || what.starts_with("handrail") ? kSteps | matters({Matter::rails})
+                                                                                 : kEveryMatter;
+  return {fmt::format("{}: {}", finding.clause, finding.sentence), of};
 }
 
 Fault fault_of(const Check& check) {
   const bool of_guard = among(kOfTheGuard, check.member);
   return {fmt::format("{}, {}: {} ({}), {:.2f} times what it carries", check.where, check.member, check.what,
                       check.clause, check.ratio),
-          of_guard ? of_family | of_going | of_bearing | of_rails : of_everything, of_guard};
+          of_guard ? kSteps | matters({Matter::board, Matter::rails}) : kEveryMatter,
+          of_guard ? Grows::with_going : Grows::with_going_and_fewer_stringers};
 }
 
-Figures figures_of(const Job& job, const Flight& flight) {
-  const Length from = inches(choosing_figure("comfort-from")), to = inches(choosing_figure("comfort-to"));
-  const Length step = flight.comfort.twice_rise_plus_going;
-  return {.landing_minutes = landing_minutes(job, flight.landing),
-          .comfort = std::max({Length(), from - step, step - to}),
-          .lift = flight.landing.lift};
+std::int64_t landing_cents(const Order& order) {
+  std::int64_t cents = 0;
+  for (const OrderLine& line : order.lines) cents += line.group == "landing" ? line.price.cents : 0;
+  return cents;
 }
 
 std::int64_t steps_up(double value, double step) { return static_cast<std::int64_t>(std::ceil(value / step - 1e-6)); }
@@ -77,25 +81,29 @@ Score score_of(const Figures& figures) {
           steps_up(figures.ratio, 0.05), steps_up(in_inches(abs(figures.lift)), 0.5)};
 }
 
-Steps steps_of(const Job& job, const Site& site, const Flight& flight) {
+Figures figures_of(const Job& job, const Site& site, const Flight& flight) {
+  const Length from = inches(choosing_figure("comfort-from")), to = inches(choosing_figure("comfort-to"));
+  const Length step = flight.comfort.twice_rise_plus_going;
+  return {.landing_cents = landing_cents(order_landing(job, landing_alone(job, site, flight))),
+          .landing_minutes = landing_minutes(job, flight.landing),
+          .comfort = std::max({Length(), from - step, step - to}),
+          .lift = flight.landing.lift};
+}
+
+std::vector<Fault> steps_faults(const Job& job, const Site& site, const Flight& flight) {
   Job bare = job;
   bare.rails.left = bare.rails.right = SideRail::none;
   bare.rails.handrail = HandrailWish::no;
   bare.stringers.mid_supports = 0;
-  const Frame frame = build_frame(bare, site, flight, false);
-  Steps out{figures_of(job, flight), {}};
-  for (const Finding& finding : judge(bare, site, flight, frame)) {
-    if (finding.verdict == Verdict::fail && among(kOfTheSteps, finding.quantity))
-      out.faults.push_back(fault_of(finding));
-  }
-  for (const OrderLine& line : make_order(bare, flight, frame, {}).lines) {
-    if (line.group == "landing") out.figures.landing_cents += line.price.cents;
+  std::vector<Fault> out;
+  for (const Finding& finding : judge(bare, site, flight, build_frame(bare, site, flight, false))) {
+    if (finding.verdict == Verdict::fail && among(kOfTheSteps, finding.quantity)) out.push_back(fault_of(finding));
   }
   return out;
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  Evaluation out{figures_of(job, flight), {}, 0};
+  Evaluation out{figures_of(job, site, flight), {}, 0};
   const Frame frame = build_frame(job, site, flight, handrail_needed(job.place, flight.risers));
   for (const Finding& finding : judge(job, site, flight, frame)) {
     if (finding.verdict == Verdict::fail) out.faults.push_back(fault_of(finding));
@@ -114,10 +122,9 @@ Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
   }
   const CutPlan cuts = plan_cuts(job, frame);
   for (const Problem& problem : cuts.impossible) out.faults.push_back({problem.wrong});
-  for (const OrderLine& line : make_order(job, flight, frame, cuts).lines) {
-    out.figures.cents += line.price.cents;
-    if (line.group == "landing") out.figures.landing_cents += line.price.cents;
-  }
+  const Order order = make_order(job, flight, frame, cuts);
+  out.figures.cents = order.total.cents;
+  out.figures.landing_cents = landing_cents(order);
   out.figures.minutes = out.figures.landing_minutes + frame_minutes(flight, frame);
   return out;
 }

@@ -2,6 +2,7 @@
 // What one stair of the space is worth: the same full check and exact order that a plan gets.
 
 #include <cstdint>
+#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -22,20 +23,23 @@ struct Score {
 /// True when `a` is nowhere worse than `b`.
 [[nodiscard]] bool no_worse(const Score& a, const Score& b);
 
-/// The choices of which each fault is a matter: two stairs alike in these have it both or neither.
-enum Matter : unsigned {
-  of_family = 1u << 0,
-  of_going = 1u << 1,
-  of_stringers = 1u << 2,  ///< how many are added
-  of_bearing = 1u << 3,
-  of_mid_supports = 1u << 4,
-  of_rails = 1u << 5,
-  of_everything = 63u,
-};
+/// What a fault is a matter of: two stairs alike in these have it both or neither.
+enum class Matter { top, kind, board, treads, riser_boards, risers, going, stringers, hanger, mid_supports, rails };
+constexpr std::size_t kMatters = 11;
+using Matters = unsigned;  ///< a set of them
+[[nodiscard]] constexpr Matters matters(std::initializer_list<Matter> list) {
+  Matters out = 0;
+  for (const Matter m : list) out |= 1u << static_cast<unsigned>(m);
+  return out;
+}
+inline constexpr Matters kEveryMatter = (1u << kMatters) - 1;
+/// How a fault of strength changes: of two stairs that are alike otherwise, a longer going is no stronger, and for what
+/// is walked on fewer stringers are not either.
+enum class Grows { not_so, with_going, with_going_and_fewer_stringers };
 struct Fault {
   std::string words;
-  unsigned matter = of_everything;
-  bool of_guard = false;  ///< of posts and rails, by strength
+  Matters matters = kEveryMatter;
+  Grows grows = Grows::not_so;
 };
 
 /// The exact figures, for people.
@@ -53,13 +57,11 @@ struct Evaluation {
 };
 
 [[nodiscard]] Score score_of(const Figures& figures);
-/// What the flight alone decides, whatever is added to it.
-struct Steps {
-  Figures figures;            ///< comfort, lift, and what the landing takes
-  std::vector<Fault> faults;  ///< of treads, risers and nosings
-};
-/// RETURNS that, from a frame without rails and supports, since those change none of it.
-[[nodiscard]] Steps steps_of(const Job& job, const Site& site, const Flight& flight);
+/// RETURNS what the flight alone decides, whatever is added to it: comfort, lift, and what the landing takes.
+[[nodiscard]] Figures figures_of(const Job& job, const Site& site, const Flight& flight);
+/// RETURNS the faults of treads, risers and nosings, from a frame without rails and supports, since those change none
+/// of it.
+[[nodiscard]] std::vector<Fault> steps_faults(const Job& job, const Site& site, const Flight& flight);
 /// RETURNS the full check and the exact order of one stair. `job`: as `chosen` gives it.
 [[nodiscard]] Evaluation evaluate(const Job& job, const Site& site, const Flight& flight);
 

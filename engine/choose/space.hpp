@@ -46,7 +46,6 @@ struct Choice {
   std::size_t stringers = 0, bearing = 0, mid_supports = 0, rails = 0;  ///< indices in Additions
   friend auto operator<=>(const Choice&, const Choice&) = default;
 };
-
 struct Space {
   std::vector<Family> families;
   Additions additions;
