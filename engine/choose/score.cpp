@@ -58,7 +58,7 @@ Fault fault_of(const Check& check) {
   const bool of_guard = among(kOfTheGuard, check.member);
   return {fmt::format("{}, {}: {} ({}), {:.2f} times what it carries", check.where, check.member, check.what,
                       check.clause, check.ratio),
-          of_guard ? kSteps | matters({Matter::board, Matter::rails}) : kEveryMatter,
+          of_guard ? kSteps | matters({Matter::board, Matter::stringers, Matter::rails}) : kEveryMatter,
           of_guard ? Grows::with_going : Grows::with_going_and_fewer_stringers};
 }
 

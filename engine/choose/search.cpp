@@ -48,9 +48,8 @@ class Faults {
   void remember(const Key& key, const Fault& fault) {
     same_[fault.matters].insert(about(key, fault.matters));
     if (fault.grows == Grows::not_so) return;
-    const Matters others = fault.matters & ~kGrowing;
-    worse_[others][about(key, others)].push_back(
-        {entry(key, Matter::going), fault.grows == Grows::with_going ? kAny : entry(key, Matter::stringers)});
+    const Matters others = fault.matters & ~(fault.grows == Grows::with_going ? matters({Matter::going}) : kGrowing);
+    worse_[others][about(key, others)].push_back({entry(key, Matter::going), entry(key, Matter::stringers)});
   }
   /// True when each stair from `low` to `high`, which differ in `ranging`, has a fault that was seen in another.
   [[nodiscard]] bool in_all(const Key& low, const Key& high, Matters ranging) const {
@@ -69,7 +68,6 @@ class Faults {
   }
 
  private:
-  static constexpr std::uint16_t kAny = std::numeric_limits<std::uint16_t>::max();
   static constexpr Matters kGrowing = matters({Matter::going, Matter::stringers});
   std::map<Matters, std::set<Key>> same_;
   std::map<Matters, std::map<Key, std::vector<std::pair<std::uint16_t, std::uint16_t>>>> worse_;
