@@ -32,7 +32,5 @@ struct Order {
 /// packages.
 /// 1. The lines cover every part and fastener once.  2. total is the exact sum of the lines.
 [[nodiscard]] Order make_order(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts);
-/// RETURNS what of it the landing takes: no total, no weight.
-[[nodiscard]] Order order_landing(const Job& job, const Frame& frame);
 
 }  // namespace pitchboard

@@ -65,12 +65,6 @@ void demo_price_line(OrderLine& line, const Job& job, Money unit_price, Force un
   if (!known) add_words(line.note, "no price in " + job.yard.currency);
 }
 
-Order order_landing(const Job& job, const Frame& frame) {
-  Order order;
-  add_landing(order, job, frame);
-  return order;
-}
-
 Order make_order(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
   const std::string_view demo_date = buying_figure("demo-prices").words;
   Order order{.price_date = job.yard.price_date.empty() ? std::string(demo_date) : job.yard.price_date,

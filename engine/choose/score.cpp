@@ -58,14 +58,7 @@ Fault fault_of(const Check& check) {
   const bool of_guard = among(kOfTheGuard, check.member);
   return {fmt::format("{}, {}: {} ({}), {:.2f} times what it carries", check.where, check.member, check.what,
                       check.clause, check.ratio),
-          of_guard ? kSteps | matters({Matter::board, Matter::stringers, Matter::rails}) : kEveryMatter,
-          of_guard ? Grows::with_going : Grows::with_going_and_fewer_stringers};
-}
-
-std::int64_t landing_cents(const Order& order) {
-  std::int64_t cents = 0;
-  for (const OrderLine& line : order.lines) cents += line.group == "landing" ? line.price.cents : 0;
-  return cents;
+          of_guard ? kSteps | matters({Matter::board, Matter::stringers, Matter::rails}) : kEveryMatter, of_guard};
 }
 
 std::int64_t steps_up(double value, double step) { return static_cast<std::int64_t>(std::ceil(value / step - 1e-6)); }
@@ -81,13 +74,10 @@ Score score_of(const Figures& figures) {
           steps_up(figures.ratio, 0.05), steps_up(in_inches(abs(figures.lift)), 0.5)};
 }
 
-Figures figures_of(const Job& job, const Site& site, const Flight& flight) {
+Figures figures_of(const Flight& flight) {
   const Length from = inches(choosing_figure("comfort-from")), to = inches(choosing_figure("comfort-to"));
   const Length step = flight.comfort.twice_rise_plus_going;
-  return {.landing_cents = landing_cents(order_landing(job, landing_alone(job, site, flight))),
-          .landing_minutes = landing_minutes(job, flight.landing),
-          .comfort = std::max({Length(), from - step, step - to}),
-          .lift = flight.landing.lift};
+  return {.comfort = std::max({Length(), from - step, step - to}), .lift = flight.landing.lift};
 }
 
 std::vector<Fault> steps_faults(const Job& job, const Site& site, const Flight& flight) {
@@ -103,7 +93,7 @@ std::vector<Fault> steps_faults(const Job& job, const Site& site, const Flight& 
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  Evaluation out{figures_of(job, site, flight), {}, 0};
+  Evaluation out{figures_of(flight), {}, 0};
   const Frame frame = build_frame(job, site, flight, handrail_needed(job.place, flight.risers));
   for (const Finding& finding : judge(job, site, flight, frame)) {
     if (finding.verdict == Verdict::fail) out.faults.push_back(fault_of(finding));
@@ -122,10 +112,8 @@ Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
   }
   const CutPlan cuts = plan_cuts(job, frame);
   for (const Problem& problem : cuts.impossible) out.faults.push_back({problem.wrong});
-  const Order order = make_order(job, flight, frame, cuts);
-  out.figures.cents = order.total.cents;
-  out.figures.landing_cents = landing_cents(order);
-  out.figures.minutes = out.figures.landing_minutes + frame_minutes(flight, frame);
+  out.figures.cents = make_order(job, flight, frame, cuts).total.cents;
+  out.figures.minutes = landing_minutes(job, flight.landing) + frame_minutes(flight, frame);
   return out;
 }
 

@@ -33,19 +33,16 @@ using Matters = unsigned;  ///< a set of them
   return out;
 }
 inline constexpr Matters kEveryMatter = (1u << kMatters) - 1;
-/// How a fault of strength changes: of two stairs that are alike otherwise, a longer going is no stronger, and for what
-/// is walked on fewer stringers are not either.
-enum class Grows { not_so, with_going, with_going_and_fewer_stringers };
 struct Fault {
   std::string words;
   Matters matters = kEveryMatter;
-  Grows grows = Grows::not_so;
+  bool of_guard = false;  ///< of posts and rails, by strength
 };
 
 /// The exact figures, for people.
 struct Figures {
-  std::int64_t cents = 0, landing_cents = 0;  ///< `landing`: what of it the landing takes
-  double minutes = 0, landing_minutes = 0;
+  std::int64_t cents = 0;
+  double minutes = 0;
   Length comfort, lift;  ///< how far 2R + G is off; the landing's lift, below 0 for digging
   double ratio = 0;
   std::string weakest;  ///< check that has it
@@ -57,8 +54,8 @@ struct Evaluation {
 };
 
 [[nodiscard]] Score score_of(const Figures& figures);
-/// RETURNS what the flight alone decides, whatever is added to it: comfort, lift, and what the landing takes.
-[[nodiscard]] Figures figures_of(const Job& job, const Site& site, const Flight& flight);
+/// RETURNS what the flight alone decides, whatever is added to it: comfort and lift; the rest is 0.
+[[nodiscard]] Figures figures_of(const Flight& flight);
 /// RETURNS the faults of treads, risers and nosings, from a frame without rails and supports, since those change none
 /// of it.
 [[nodiscard]] std::vector<Fault> steps_faults(const Job& job, const Site& site, const Flight& flight);

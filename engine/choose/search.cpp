@@ -2,9 +2,7 @@
 
 #include <algorithm>
 #include <array>
-#include <limits>
 #include <map>
-#include <queue>
 #include <set>
 
 #include "engine/buy/materials.hpp"
@@ -14,21 +12,11 @@
 namespace pitchboard {
 namespace {
 
-/// Stairs of one family: a range of each thing that can be added and of the goings, both ends included.
-struct Box {
-  Choice low, high;
-  std::int64_t cents = 0;         ///< no stair in it costs less, without its landing
-  double minutes = 0, ratio = 0;  ///< the same for work and the weakest check
-  double worth = 0;               ///< of its bound
-  std::size_t born = 0;           ///< order of birth, so that equals are taken in turn
+/// All stairs on one flight, and the least of them: nothing is added to it.
+struct OnFlight {
+  Choice least;
+  double worth = 0;  ///< no stair on the flight is worth less
 };
-struct Later {
-  bool operator()(const Box& a, const Box& b) const { return a.worth != b.worth ? a.worth > b.worth : a.born > b.born; }
-};
-
-/// What is added, in the order in which a box is split.
-constexpr std::array kRanges{&Choice::rails, &Choice::mid_supports, &Choice::bearing, &Choice::flight,
-                             &Choice::stringers};
 
 /// A choice as numbers, one a matter: equal numbers, equal choices.
 using Key = std::array<std::uint16_t, kMatters>;
@@ -40,37 +28,18 @@ Key about(Key key, Matters of) {
   }
   return key;
 }
-std::uint16_t entry(const Key& key, Matter matter) { return key[static_cast<std::size_t>(matter)]; }
 
 /// The faults that were seen, and which other stairs have them too.
 class Faults {
  public:
-  void remember(const Key& key, const Fault& fault) {
-    same_[fault.matters].insert(about(key, fault.matters));
-    if (fault.grows == Grows::not_so) return;
-    const Matters others = fault.matters & ~(fault.grows == Grows::with_going ? matters({Matter::going}) : kGrowing);
-    worse_[others][about(key, others)].push_back({entry(key, Matter::going), entry(key, Matter::stringers)});
-  }
-  /// True when each stair from `low` to `high`, which differ in `ranging`, has a fault that was seen in another.
-  [[nodiscard]] bool in_all(const Key& low, const Key& high, Matters ranging) const {
-    for (const auto& [of, keys] : same_) {
-      if (!(of & ranging) && keys.contains(about(low, of))) return true;
-    }
-    for (const auto& [of, places] : worse_) {
-      if (of & ranging) continue;
-      const auto at = places.find(about(low, of));
-      if (at == places.end()) continue;
-      for (const auto& [going, stringers] : at->second) {
-        if (entry(low, Matter::going) >= going && entry(high, Matter::stringers) <= stringers) return true;
-      }
-    }
-    return false;
+  void remember(const Key& key, const Fault& fault) { same_[fault.matters].insert(about(key, fault.matters)); }
+  /// True when the stair has a fault that was seen in another.
+  [[nodiscard]] bool in(const Key& key) const {
+    return std::ranges::any_of(same_, [&](const auto& of) { return of.second.contains(about(key, of.first)); });
   }
 
  private:
-  static constexpr Matters kGrowing = matters({Matter::going, Matter::stringers});
   std::map<Matters, std::set<Key>> same_;
-  std::map<Matters, std::map<Key, std::vector<std::pair<std::uint16_t, std::uint16_t>>>> worse_;
 };
 
 class Searcher {
@@ -79,12 +48,9 @@ class Searcher {
 
   Search run() {
     keep_rails_that_hold();
-    open_families();
-    while (!boxes_.empty()) {
-      const Box box = boxes_.top();
-      boxes_.pop();
-      if (!beaten(bound_of(box))) open(box);
-    }
+    std::vector<OnFlight> flights = all_flights();
+    std::ranges::stable_sort(flights, {}, &OnFlight::worth);
+    for (const OnFlight& flight : flights) open(flight.least);
     std::ranges::sort(out_.front, {}, [](const Option& o) { return std::pair(o.score, o.choice); });
     for (std::size_t i = 0; i < out_.front.size(); ++i) {
       if (worth(job_, out_.front[i].score) < worth(job_, out_.front[out_.pick].score)) out_.pick = i;
@@ -110,7 +76,7 @@ class Searcher {
     std::size_t holding = 0;
     for (; choice.rails < rails.size(); ++choice.rails) {
       const std::vector<Fault> faults = evaluate(chosen(job_, space_, choice), site_, flight_of(choice)).faults;
-      if (std::ranges::none_of(faults, [](const Fault& f) { return f.grows == Grows::with_going; })) {
+      if (std::ranges::none_of(faults, &Fault::of_guard)) {
         holding = choice.rails;
         break;
       }
@@ -139,109 +105,44 @@ class Searcher {
     for (const auto& [family, fault] : nearest) out_.families[family] = fault.first;
   }
 
-  void open_families() {
-    const Space& space = space_;
-    for (std::size_t i = 0; i < space.families.size(); ++i) {
-      const Family& family = space.families[i];
-      push({.low = {.family = i},
-            .high = {.family = i,
-                     .flight = family.flights.size() - 1,
-                     .stringers = space.stringer_steps(family) - 1,
-                     .bearing = space.additions.bearing_shares.size() - 1,
-                     .mid_supports = space.additions.mid_supports.size() - 1,
-                     .rails = space.additions.rails.size() - 1}});
+  /// Flights of which no stair is kept out by its steps, or by a fault of what nothing was added to.
+  std::vector<OnFlight> all_flights() {
+    std::vector<OnFlight> out;
+    for (Choice c; c.family < space_.families.size(); ++c.family) {
+      for (c.flight = 0; c.flight < space_.families[c.family].flights.size(); ++c.flight)
+        out.push_back({c, worth(job_, score_of(figures_of(flight_of(c))))});
     }
-  }
-
-  void push(Box box) {
-    box.worth = worth(job_, bound_of(box));
-    box.born = born_++;
-    boxes_.push(std::move(box));
-  }
-
-  /// RETURNS what no stair of the box is better than, in anything.
-  Score bound_of(const Box& box) {
-    Figures least = flight_figures(box.low);
-    for (Choice at = box.low; at.flight <= box.high.flight; ++at.flight) {
-      const Figures& here = flight_figures(at);
-      least.landing_cents = std::min(least.landing_cents, here.landing_cents);
-      least.landing_minutes = std::min(least.landing_minutes, here.landing_minutes);
-      least.comfort = std::min(least.comfort, here.comfort);
-      least.lift = std::min(abs(least.lift), abs(here.lift));
-    }
-    least.cents = box.cents + least.landing_cents;
-    least.minutes = box.minutes + least.landing_minutes;
-    least.ratio = box.ratio;
-    return score_of(least);
+    return out;
   }
 
   [[nodiscard]] bool beaten(const Score& bound) const {
     return std::ranges::any_of(out_.front, [&](const Option& o) { return no_worse(o.score, bound); });
   }
-  /// True when a box of that bound is beaten if only its stairs are weak enough.
-  [[nodiscard]] bool beaten_if_weak(Score bound) const {
-    bound.ratio = std::numeric_limits<std::int64_t>::max();
-    return beaten(bound);
-  }
-
-  void open(Box box) {
-    if (faults_.in_all(key_of(box.low), key_of(box.high), ranging(box))) return;
-    // Steps that break a rule do so with anything added, but another bearing may change what closes the top one.
-    while (box.low.bearing == box.high.bearing && !steps_kept(box.low)) {
-      if (box.low.flight++ == box.high.flight) return;
+  /// Looks at every stair on the flight unless the least one is beaten even if others were as strong as can be:
+  /// whatever is added costs and is work.
+  void open(const Choice& least) {
+    if (steps_kept(least) && !excluded(least)) {
+      Figures bound = known(least).figures;
+      bound.ratio = 0;
+      if (beaten(score_of(bound))) return;
     }
-    if (!excluded(box.low)) {
-      const Figures& least = known(box.low).figures;
-      box.cents = std::max(box.cents, least.cents - least.landing_cents);
-      box.minutes = std::max(box.minutes, least.minutes - least.landing_minutes);
-    }
-    if (box.low == box.high || beaten(bound_of(box))) return;
-    Choice strongest = box.high;
-    strongest.flight = box.low.flight;
-    const bool one_make = box.low.rails == box.high.rails && box.low.mid_supports == box.high.mid_supports &&
-                          box.low.bearing == box.high.bearing;
-    if (one_make && (excluded(box.low) || !known(box.low).faults.empty() || beaten_if_weak(bound_of(box))) &&
-        !excluded(strongest)) {
-      box.ratio = std::max(box.ratio, known(strongest).figures.ratio);
-      if (box.ratio > 1.0 + 1e-9 || beaten(bound_of(box))) return;
-    }
-    split(box);
-  }
-
-  /// True when the higher share of bearing changes nothing in any stair of the box.
-  bool all_hung(const Box& box) {
-    for (Choice at = box.low; at.flight <= box.high.flight; ++at.flight) {
-      Choice high = at;
-      high.bearing = box.high.bearing;
-      if (hanger(at) != hanger(high)) return false;
-    }
-    return true;
-  }
-
-  /// Halves the first range that is one.
-  void split(const Box& box) {
-    for (const auto range : kRanges) {
-      if (box.low.*range == box.high.*range) continue;
-      Box lower = box, upper = box;
-      lower.high.*range = (box.low.*range + box.high.*range) / 2;
-      upper.low.*range = lower.high.*range + 1;
-      push(std::move(lower));
-      if (range != &Choice::bearing || !all_hung(box)) push(std::move(upper));
-      return;
+    const Additions& add = space_.additions;
+    Choice c = least;
+    for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
+      // Where there is a hanger board anyway, asking for more bearing changes nothing.
+      if (c.bearing > 0 && hanger(c) == hanger(least)) continue;
+      if (!steps_kept(c)) continue;
+      for (c.rails = 0; c.rails < add.rails.size(); ++c.rails) {
+        for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports) {
+          for (c.stringers = 0; c.stringers < space_.stringer_steps(space_.families[c.family]); ++c.stringers) {
+            if (!excluded(c)) known(c);
+          }
+        }
+      }
     }
   }
 
-  /// RETURNS the matters in which the stairs of the box differ.
-  Matters ranging(const Box& box) {
-    const Key low = key_of(box.low), high = key_of(box.high);
-    Matters out = 0;
-    for (std::size_t i = 0; i < kMatters; ++i) out |= low[i] != high[i] ? 1u << i : 0u;
-    // Whether there is a hanger board changes with the going too.
-    return box.low.flight != box.high.flight && space_.additions.bearing_shares.size() > 1
-               ? out | matters({Matter::hanger})
-               : out;
-  }
-  [[nodiscard]] bool excluded(const Choice& choice) { return faults_.in_all(key_of(choice), key_of(choice), 0); }
+  [[nodiscard]] bool excluded(const Choice& choice) { return faults_.in(key_of(choice)); }
   Key key_of(const Choice& choice) {
     const Family& family = space_.families[choice.family];
     const StringerMake& make = family.stringers;
@@ -288,11 +189,6 @@ class Searcher {
     }
     return at->second.empty();
   }
-  const Figures& flight_figures(const Choice& choice) {
-    const auto [at, fresh] = flights_.try_emplace({choice.family, choice.flight});
-    if (fresh) at->second = figures_of(chosen(job_, space_, choice), site_, flight_of(choice));
-    return at->second;
-  }
   [[nodiscard]] const Flight& flight_of(const Choice& choice) const {
     return space_.families[choice.family].flights[choice.flight];
   }
@@ -303,11 +199,8 @@ class Searcher {
   Space& space_ = out_.space;
   std::map<Choice, Evaluation> known_;
   std::map<Choice, std::vector<Fault>> steps_;
-  std::map<std::pair<std::size_t, std::size_t>, Figures> flights_;  ///< by family and flight
   std::map<Choice, bool> hangers_;
   Faults faults_;
-  std::priority_queue<Box, std::vector<Box>, Later> boxes_;
-  std::size_t born_ = 0;
 };
 
 }  // namespace

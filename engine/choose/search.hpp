@@ -1,11 +1,14 @@
 #pragma once
 // The search over every stair that a job allows.
 //
-// METHOD  Branch and bound over boxes of stairs (A. Land and A. Doig, 1960) for several aims at once: a box is left out
-//         when a stair that was found is nowhere worse than the best that the box could hold. The bounds rest on what
-//         adding does: more stringers, a hanger board, supports or rail ties never make a stair cheaper or quicker to
-//         build, a longer going neither, and of one flight the shorter goings with the most stringers are the
-//         strongest. docs/choose.md says where that is checked.
+// METHOD  Flight by flight, the one that promises most first. A flight is left out when a stair that was found is
+// nowhere
+//         worse than its least stair would be with no load on it: whatever is added to that one costs and is work. A
+//         stair is left out when a fault that was seen in another has to be in it too (`Fault::matters`). What is left
+//         is checked whole. tests/plan_choose_front.cpp holds the front against brute force.
+// TRIED   Boxes of goings and of numbers of stringers with a bound from their corners: fewer stairs to check by a
+// third,
+//         but neither cost nor strength only grows with them (screws come in boxes, a hold-down's block fits or not).
 //
 // 1. The front is exact: no stair of the space that can be built is nowhere worse and somewhere better than one on it.
 // 2. Equal jobs give equal results, bit for bit.

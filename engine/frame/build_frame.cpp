@@ -10,13 +10,6 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
   return head_bearing(layout);
 }
 
-Frame landing_alone(const Job& job, const Site& site, const Flight& flight) {
-  Frame frame;
-  Layout layout(job, site, flight);
-  static_cast<void>(add_landing(frame, layout));
-  return frame;
-}
-
 Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
   Frame frame;
   Layout layout(job, site, flight);

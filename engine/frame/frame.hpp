@@ -119,9 +119,6 @@ struct Frame {
 
 /// RETURNS how the stringers' heads would bear.
 [[nodiscard]] HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight);
-/// RETURNS the layers of the landing alone, and what is said about them.
-[[nodiscard]] Frame landing_alone(const Job& job, const Site& site, const Flight& flight);
-
 /// RETURNS every clash: overlaps (but a rail post may stand in its own footing, and in the landing's layers over it,
 /// which are cut or poured round it), fasteners outside the parts they join or too near an edge, fasteners or their
 /// heads and tools in the way of other parts or fasteners, and parts that nothing holds.
