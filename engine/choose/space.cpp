@@ -71,7 +71,7 @@ std::vector<RailScheme> rail_schemes(const Job& job) {
 }
 
 std::vector<std::optional<int>> mid_supports(const Job& job, Length longest_run) {
-  if (job.stringers.mid_supports) return {*job.stringers.mid_supports};
+  if (job.stringers.mid_supports) return {job.stringers.mid_supports};
   if (kept(job, "mid supports")) return {std::nullopt};
   std::vector<std::optional<int>> out{0};
   for (int n = 1; n <= kMostSupports && longest_run / (n + 1.0) > kLeastBay; ++n) out.emplace_back(n);
