@@ -20,6 +20,9 @@ const Row* find(std::span<const Row> rows, std::string_view Row::* key, std::str
 
 }  // namespace
 
+const FigureRow* find_figure(std::span<const FigureRow> rows, std::string_view key) {
+  return find(rows, &FigureRow::key, key);
+}
 std::span<const SectionRow> sections() { return kSections; }
 std::span<const StockRow> demo_stock() { return kStock; }
 std::span<const HardwareRow> hardware() { return kHardware; }

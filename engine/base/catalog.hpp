@@ -65,6 +65,15 @@ struct SpanLimitRow {
   std::string_view source;
 };
 
+/// A figure that something goes by, by name: data/buying.toml, data/choosing.toml, data/post_footing.toml.
+struct FigureRow {
+  std::string_view key;
+  double value = 0;
+  std::string_view unit, words, source;
+};
+/// RETURNS the row, or nullptr when there is none of that key.
+[[nodiscard]] const FigureRow* find_figure(std::span<const FigureRow> rows, std::string_view key);
+
 [[nodiscard]] std::span<const SectionRow> sections();
 [[nodiscard]] std::span<const StockRow> demo_stock();
 [[nodiscard]] std::span<const HardwareRow> hardware();

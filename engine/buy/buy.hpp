@@ -28,6 +28,8 @@ struct Order {
   std::string price_date, currency;
   std::vector<std::string> notes;  ///< metals that must not meet, prices are demo prices, ...
 };
+/// True when the job reckons in the currency of the demo prices, so that they can stand in for its own.
+[[nodiscard]] bool in_demo_currency(const Job& job);
 /// RETURNS everything to buy for the frame: boards as the cut plan asks, the rest counted off the parts, rounded up to
 /// packages.
 /// 1. The lines cover every part and fastener once.  2. total is the exact sum of the lines.

@@ -59,8 +59,10 @@ void price_line(OrderLine& line, Money unit_price, Force unit_weight) {
   if (in_pounds(unit_weight) > buying_figure("one-person-lift").value) add_words(line.note, "two-person carry");
 }
 
+bool in_demo_currency(const Job& job) { return job.yard.currency == buying_figure("demo-currency").words; }
+
 void demo_price_line(OrderLine& line, const Job& job, Money unit_price, Force unit_weight) {
-  const bool known = job.yard.currency == buying_figure("demo-currency").words;
+  const bool known = in_demo_currency(job);
   price_line(line, known ? unit_price : Money{}, unit_weight);
   if (!known) add_words(line.note, "no price in " + job.yard.currency);
 }
@@ -77,13 +79,12 @@ Order make_order(const Job& job, const Flight& flight, const Frame& frame, const
     order.total += line.price;
     order.weight += line.weight;
   }
-  const std::string_view demo_currency = buying_figure("demo-currency").words;
-  if (order.currency != demo_currency) {
+  if (!in_demo_currency(job)) {
     const auto unpriced = std::ranges::count(order.lines, Money{}, &OrderLine::unit_price);
     if (unpriced > 0) {
       order.notes.push_back("The total is without " + std::to_string(unpriced) + " lines that have no price in " +
-                            order.currency + ": demo prices are in " + std::string(demo_currency) +
-                            ", put in your own.");
+                            order.currency + ": demo prices are in " +
+                            std::string(buying_figure("demo-currency").words) + ", put in your own.");
     }
     return order;
   }

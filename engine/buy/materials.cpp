@@ -19,9 +19,9 @@ const MaterialRow* find_material(std::string_view key, UnitSystem units) {
   return out;
 }
 
-const BuyingFigure& buying_figure(std::string_view key) {
-  const auto at = std::ranges::find(kBuyingFigures, key, &BuyingFigure::key);
-  return at == std::end(kBuyingFigures) ? kBuyingFigures[0] : *at;
+const FigureRow& buying_figure(std::string_view key) {
+  const FigureRow* row = find_figure(kBuyingFigures, key);
+  return row ? *row : kBuyingFigures[0];
 }
 
 int packages_for(const MaterialRow& material, double amount) {

@@ -4,6 +4,7 @@
 #include <span>
 #include <string_view>
 
+#include "engine/base/catalog.hpp"
 #include "engine/base/tape.hpp"
 
 namespace pitchboard {
@@ -21,17 +22,12 @@ struct MaterialRow {
   std::string_view system;  ///< "metric": stands in for the key's other row where the job is metric
   std::string_view source;
 };
-struct BuyingFigure {
-  std::string_view key;
-  double value = 0.0;
-  std::string_view unit, words, source;
-};
 
 [[nodiscard]] std::span<const MaterialRow> materials();
 /// RETURNS the row of that key as it is sold in `units`, or nullptr when there is none of that key.
 [[nodiscard]] const MaterialRow* find_material(std::string_view key, UnitSystem units);
 /// REQUIRES a key of data/buying.toml.
-[[nodiscard]] const BuyingFigure& buying_figure(std::string_view key);
+[[nodiscard]] const FigureRow& buying_figure(std::string_view key);
 /// RETURNS how many packages hold `amount` of the row's unit once it is placed.
 [[nodiscard]] int packages_for(const MaterialRow& material, double amount);
 

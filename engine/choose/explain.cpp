@@ -137,11 +137,9 @@ std::string stair_words(const Job& job, const Space& space, const Choice& choice
   const Flight& flight = family.flights[choice.flight];
   const UnitSystem units = job.about.units;
   const Job stair = chosen(job, space, choice);
-  const int stringers =
-      stair.stringers.kind == StringerKind::solid ? 2 : stair.stringers.count.value_or(stringers_by_spacing(stair));
-  std::string out =
-      fmt::format("{} risers of {}, going {}, {} {} stringers, {}", flight.risers, tape(flight.unit_rise, units),
-                  tape(flight.going, units), stringers, make_words(job, family.stringers), boards_words(family));
+  std::string out = fmt::format("{} risers of {}, going {}, {} {} stringers, {}", flight.risers,
+                                tape(flight.unit_rise, units), tape(flight.going, units), stringer_count(stair),
+                                make_words(job, family.stringers), boards_words(family));
   if (const int supports = stair.stringers.mid_supports.value_or(0); supports > 0)
     out += fmt::format(", {} mid support{}", supports, supports == 1 ? "" : "s");
   if (choice.bearing > 0) out += ", whole plumb cut bearing";

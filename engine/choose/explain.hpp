@@ -1,7 +1,6 @@
 #pragma once
 // A search in words: what each stair is, why it is on the front, what a change of one choice would do.
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,9 +8,9 @@
 
 namespace pitchboard {
 
-/// RETURNS the stair in a line: "5 risers of 7 1/4", going 10", cut 2x12, 3 stringers, two 2x6, closed risers".
+/// RETURNS the stair in a line: "5 risers of 7 1/4", going 10", 3 cut 2x12 stringers, two 2x6, closed risers".
 [[nodiscard]] std::string stair_words(const Job& job, const Space& space, const Choice& choice);
-/// RETURNS the family alone: "cut 2x12, 5 risers, two 2x6, closed risers, deck edge".
+/// RETURNS the family alone: "5 risers, cut 2x12, two 2x6, closed risers".
 [[nodiscard]] std::string family_words(const Job& job, const Family& family);
 
 /// RETURNS why no stair of the front takes the place of that one: what it is best at, or what every cheaper one lacks.
@@ -22,10 +21,11 @@ namespace pitchboard {
 struct WhatIf {
   std::string change;  ///< "one riser more"
   Choice choice;
-  std::optional<Evaluation> result;  ///< empty: the flight does not fit
-  Length run;                        ///< how much further out it ends
+  Evaluation result;
+  Length run;  ///< how much further out it ends
 };
-/// RETURNS what changing one choice of that option would do. Each is checked whole.
+/// RETURNS what changing one choice of that option would do, wherever the space holds that stair. Each is checked
+/// whole.
 [[nodiscard]] std::vector<WhatIf> what_ifs(const Job& job, const Site& site, const Search& search, std::size_t option);
 
 /// Kinds of stairs of which none can be built, for one and the same reason.

@@ -8,13 +8,7 @@
 
 namespace pitchboard {
 
-/// One figure that choosing goes by; rows live in data/choosing.toml, each with its source.
-struct ChoosingFigure {
-  std::string_view key;
-  double value = 0;
-  std::string_view unit, words, source;
-};
-/// RETURNS the value of the row with that key. REQUIRES there is one.
+/// RETURNS the value of the row of data/choosing.toml; 0 where there is none of that key.
 [[nodiscard]] double choosing_figure(std::string_view key);
 
 /// RETURNS person-minutes to build the frame, rails included: a practised carpenter with helpers, without errands and

@@ -5,18 +5,12 @@
 #include <map>
 #include <set>
 
-#include "engine/buy/materials.hpp"
+#include "engine/buy/buy.hpp"
 #include "engine/choose/labour.hpp"
 #include "engine/frame/frame.hpp"
 
 namespace pitchboard {
 namespace {
-
-/// All stairs on one flight, and the least of them: nothing is added to it.
-struct OnFlight {
-  Choice least;
-  double worth = 0;  ///< no stair on the flight is worth less
-};
 
 /// A choice as numbers, one a matter: equal numbers, equal choices.
 using Key = std::array<std::uint16_t, kMatters>;
@@ -48,9 +42,7 @@ class Searcher {
 
   Search run() {
     keep_rails_that_hold();
-    std::vector<OnFlight> flights = all_flights();
-    std::ranges::stable_sort(flights, {}, &OnFlight::worth);
-    for (const OnFlight& flight : flights) open(flight.least);
+    for (const auto& [promise, least] : flights_by_promise()) open(least);
     std::ranges::sort(out_.front, {}, [](const Option& o) { return std::pair(o.score, o.choice); });
     for (std::size_t i = 0; i < out_.front.size(); ++i) {
       if (worth(job_, out_.front[i].score) < worth(job_, out_.front[out_.pick].score)) out_.pick = i;
@@ -73,45 +65,39 @@ class Searcher {
              f.riser_boards == job_.stair.riser_boards;
     });
     Choice choice{.family = own == space_.families.end() ? 0 : static_cast<std::size_t>(own - space_.families.begin())};
-    std::size_t holding = 0;
-    for (; choice.rails < rails.size(); ++choice.rails) {
-      const std::vector<Fault> faults = evaluate(chosen(job_, space_, choice), site_, flight_of(choice)).faults;
-      if (std::ranges::none_of(faults, &Fault::of_guard)) {
-        holding = choice.rails;
-        break;
-      }
-    }
-    rails = {rails[holding]};
+    const auto holds = [&](std::size_t scheme) {
+      choice.rails = scheme;
+      return std::ranges::none_of(evaluate(chosen(job_, space_, choice), site_, flight_of(choice)).faults,
+                                  &Fault::of_guard);
+    };
+    std::size_t first = 0;
+    while (first < rails.size() && !holds(first)) ++first;
+    rails = {rails[first < rails.size() ? first : 0]};
   }
 
   void tell_families() {
-    struct Nearest {
-      std::size_t faults = 0;
-      std::string first;
+    std::vector<const std::vector<Fault>*> checked(space_.families.size()), stepped = checked;
+    const auto look = [](const std::vector<Fault>*& nearest, const std::vector<Fault>& faults) {
+      if (!nearest || faults.size() < nearest->size()) nearest = &faults;
     };
-    std::map<std::size_t, Nearest> nearest;
-    const auto look = [&](std::size_t family, const std::vector<Fault>& faults) {
-      const auto [at, fresh] = nearest.try_emplace(family);
-      if (fresh || faults.size() < at->second.faults)
-        at->second = {faults.size(), faults.empty() ? "" : faults.front().words};
-    };
-    for (const auto& [choice, evaluation] : known_) look(choice.family, evaluation.faults);
-    std::set<std::size_t> checked;
-    for (const auto& [family, fault] : nearest) checked.insert(family);
-    for (const auto& [choice, steps] : steps_) {
-      if (!checked.contains(choice.family) && !steps.empty()) look(choice.family, steps);
+    for (const auto& [choice, evaluation] : known_) look(checked[choice.family], evaluation.faults);
+    for (const auto& [choice, faults] : steps_) {
+      if (!faults.empty()) look(stepped[choice.family], faults);
     }
-    out_.families.resize(space_.families.size());
-    for (const auto& [family, fault] : nearest) out_.families[family] = fault.first;
+    for (std::size_t i = 0; i < checked.size(); ++i) {
+      const std::vector<Fault>* nearest = checked[i] ? checked[i] : stepped[i];
+      out_.families.push_back(nearest && !nearest->empty() ? nearest->front().words : "");
+    }
   }
 
-  /// Flights of which no stair is kept out by its steps, or by a fault of what nothing was added to.
-  std::vector<OnFlight> all_flights() {
-    std::vector<OnFlight> out;
+  /// The stair of each flight to which nothing is added, with what comfort alone makes it worth: the least first.
+  [[nodiscard]] std::vector<std::pair<double, Choice>> flights_by_promise() const {
+    std::vector<std::pair<double, Choice>> out;
     for (Choice c; c.family < space_.families.size(); ++c.family) {
       for (c.flight = 0; c.flight < space_.families[c.family].flights.size(); ++c.flight)
-        out.push_back({c, worth(job_, score_of(figures_of(flight_of(c))))});
+        out.emplace_back(worth(job_, score_of(figures_of(flight_of(c)))), c);
     }
+    std::ranges::sort(out);
     return out;
   }
 
@@ -142,6 +128,10 @@ class Searcher {
     }
   }
 
+  void remember(const Choice& choice, const std::vector<Fault>& faults) {
+    const Key key = key_of(choice);
+    for (const Fault& fault : faults) faults_.remember(key, fault);
+  }
   [[nodiscard]] bool excluded(const Choice& choice) { return faults_.in(key_of(choice)); }
   Key key_of(const Choice& choice) {
     const Family& family = space_.families[choice.family];
@@ -172,7 +162,7 @@ class Searcher {
     if (!fresh) return at->second;
     at->second = evaluate(chosen(job_, space_, choice), site_, flight_of(choice));
     const Evaluation& now = at->second;
-    for (const Fault& fault : now.faults) faults_.remember(key_of(choice), fault);
+    remember(choice, now.faults);
     const Score score = score_of(now.figures);
     if (now.faults.empty() && !beaten(score)) {
       std::erase_if(out_.front, [&](const Option& o) { return no_worse(score, o.score); });
@@ -185,7 +175,7 @@ class Searcher {
     const auto [at, fresh] = steps_.try_emplace(choice);
     if (fresh && !excluded(choice)) {
       at->second = steps_faults(chosen(job_, space_, choice), site_, flight_of(choice));
-      for (const Fault& fault : at->second) faults_.remember(key_of(choice), fault);
+      remember(choice, at->second);
     }
     return at->second.empty();
   }
@@ -206,7 +196,7 @@ class Searcher {
 }  // namespace
 
 double worth(const Job& job, const Score& score) {
-  const bool demo = job.yard.currency == buying_figure("demo-currency").words;
+  const bool demo = in_demo_currency(job);
   const auto weight = [&](const std::optional<Money>& own, std::string_view key) {
     return own ? static_cast<double>(own->cents) : demo ? choosing_figure(key) * 100.0 : 0.0;
   };

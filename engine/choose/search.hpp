@@ -1,16 +1,17 @@
 #pragma once
 // The search over every stair that a job allows.
 //
-// METHOD  Flight by flight, the one that promises most first. A flight is left out when a stair that was found is
-// nowhere
-//         worse than its least stair would be with no load on it: whatever is added to that one costs and is work. A
-//         stair is left out when a fault that was seen in another has to be in it too (`Fault::matters`). What is left
-//         is checked whole. tests/plan_choose_front.cpp holds the front against brute force.
-// TRIED   Boxes of goings and of numbers of stringers with a bound from their corners: fewer stairs to check by a
-// third,
-//         but neither cost nor strength only grows with them (screws come in boxes, a hold-down's block fits or not).
+// METHOD  Flight by flight, the most promising first. A flight is left out when a stair that was found is nowhere worse
+//         than its least stair would be with no load on it. A stair is left out when a fault that was seen in another
+//         has to be in it too (`Fault::matters`). What is left is checked whole.
+// LIMITS  Of the rail schemes only the first that holds on the job's own stair is searched. That nothing added makes a
+//         flight cheaper or less work, and what faults are a matter of, is not proven: tests/plan_choose_front.cpp
+//         holds the front against brute force.
+// TRIED   Boxes of goings and of numbers of stringers with a bound from their corners. They left out stairs of the
+//         front: neither cost nor strength only grows with going or stringers (screws come in boxes, a hold-down's
+//         block fits or not).
 //
-// 1. The front is exact: no stair of the space that can be built is nowhere worse and somewhere better than one on it.
+// 1. No stair of the space that can be built is nowhere worse and somewhere better than one on the front.
 // 2. Equal jobs give equal results, bit for bit.
 
 #include <string>

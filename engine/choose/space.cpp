@@ -78,7 +78,8 @@ std::vector<std::optional<int>> mid_supports(const Job& job, Length longest_run)
   return out;
 }
 
-std::vector<Length> goings(const Job& job, const Stair& stair, const ShapeLimits& limits) {
+std::vector<Length> goings(const Job& job, const ShapeLimits& limits) {
+  const Stair& stair = job.stair;
   if (stair.going) return {*stair.going};
   const Length depth = tread_depth(stair);
   const Length least = std::max(limits.going_min, depth - kWidestNosing), most = std::min(depth, limits.going_max);
@@ -87,11 +88,40 @@ std::vector<Length> goings(const Job& job, const Stair& stair, const ShapeLimits
        going += kGoingStep)
     out.push_back(going);
   // The nosing that the job wants is not always on a line of the square.
-  const Length wanted = depth - job.stair.nosing;
+  const Length wanted = depth - stair.nosing;
   if (wanted > least && wanted < most) {
     const auto at = std::ranges::lower_bound(out, wanted - kTouch);
     if (at == out.end() || *at > wanted + kTouch) out.insert(at, wanted);
   }
+  return out;
+}
+
+/// RETURNS the families of that make, riser boards left as they are, the fewest risers first. `trial`: top and treads
+/// are set.
+std::vector<Family> families_of(Job trial, const Site& site, const ShapeLimits& limits, const StringerMake& make) {
+  trial.stringers.kind = make.kind;
+  trial.stringers.board = make.board;
+  std::vector<Family> out;
+  const auto take_all = [&] {
+    for (const Flight& flight : shape_flights(trial, site, limits).flights) {
+      if (flight.ready_cut != make.ready_cut) continue;
+      auto at = std::ranges::find(out, flight.risers, &Family::risers);
+      if (at == out.end()) {
+        out.push_back({trial.stair.top, make, trial.stair.treads, {}, flight.risers, {}});
+        at = std::prev(out.end());
+      }
+      at->flights.push_back(flight);
+    }
+  };
+  if (make.ready_cut) {
+    take_all();  // its going is what it is
+  } else {
+    for (const Length going : goings(trial, limits)) {
+      trial.stair.going = going;
+      take_all();
+    }
+  }
+  std::ranges::sort(out, {}, &Family::risers);
   return out;
 }
 
@@ -118,7 +148,7 @@ Job chosen(const Job& job, const Space& space, const Choice& choice) {
   out.stringers.bearing_share = space.additions.bearing_shares[choice.bearing];
   out.stringers.mid_supports = space.additions.mid_supports[choice.mid_supports];
   if (const int more = space.additions.stringers[choice.stringers]; more > 0) {
-    out.stringers.count = stringers_by_spacing(out) + more;
+    out.stringers.count = stringer_count(out) + more;
   }
   out.rails.foot_posts = rails.foot_posts;
   out.rails.hold_downs = rails.hold_downs;
@@ -129,49 +159,28 @@ Job chosen(const Job& job, const Space& space, const Choice& choice) {
 Space space_of(const Job& job, const Site& site) {
   Space space;
   const ShapeLimits limits = shape_limits(job.place);
-  space.own = shape_flights(job, site, limits);
-  Length longest_run;
+  const bool keep_treads = kept(job, "treads") || job.stair.treads == TreadMake::custom;
   Job trial = job;
-  for (const TreadMake treads : job.stair.treads == TreadMake::custom
-                                    ? std::vector<TreadMake>{TreadMake::custom}
-                                    : open_values(kept(job, "treads"), job.stair.treads,
-                                                  {TreadMake::two_5_4x6, TreadMake::two_2x6, TreadMake::one_2x12})) {
+  for (const TreadMake treads :
+       open_values(keep_treads, job.stair.treads, {TreadMake::two_5_4x6, TreadMake::two_2x6, TreadMake::one_2x12})) {
     trial.stair.treads = treads;
     for (const TopMode top : open_values(kept(job, "top"), job.stair.top, {TopMode::deck_edge, TopMode::full_tread})) {
       trial.stair.top = top;
       for (const StringerMake& make : stringer_makes(job)) {
-        trial.stringers.kind = make.kind;
-        trial.stringers.board = make.board;
-        std::vector<Family> by_risers;
-        const auto take = [&](const Flight& flight) {
-          if (flight.ready_cut != make.ready_cut) return;
-          auto at = std::ranges::find(by_risers, flight.risers, &Family::risers);
-          if (at == by_risers.end()) {
-            by_risers.push_back({top, make, treads, {}, flight.risers, {}});
-            at = std::prev(by_risers.end());
-          }
-          at->flights.push_back(flight);
-          longest_run = std::max(longest_run, flight.run);
-        };
-        if (make.ready_cut) {
-          for (const Flight& flight : shape_flights(trial, site, limits).flights) take(flight);
-        } else {
-          for (const Length going : goings(job, trial.stair, limits)) {
-            trial.stair.going = going;
-            for (const Flight& flight : shape_flights(trial, site, limits).flights) take(flight);
-          }
-          trial.stair.going = job.stair.going;
-        }
-        std::ranges::sort(by_risers, {}, &Family::risers);
+        const std::vector<Family> families = families_of(trial, site, limits, make);
         for (const Risers boards :
              open_values(kept(job, "riser boards"), job.stair.riser_boards, {Risers::open, Risers::closed})) {
-          for (Family family : by_risers) {
+          for (Family family : families) {
             family.riser_boards = boards;
             space.families.push_back(std::move(family));
           }
         }
       }
     }
+  }
+  Length longest_run;
+  for (const Family& family : space.families) {
+    for (const Flight& flight : family.flights) longest_run = std::max(longest_run, flight.run);
   }
   Additions& add = space.additions;
   add.stringers = job.stringers.count || kept(job, "spacing") ? std::vector<int>{0} : std::vector<int>{0, 1, 2};

@@ -49,7 +49,6 @@ struct Choice {
 struct Space {
   std::vector<Family> families;
   Additions additions;
-  Shapes own;  ///< the flights of the job as it stands, and why there is none
   /// Stringers that can be added to those of that family: solid ones are always two.
   [[nodiscard]] std::size_t stringer_steps(const Family& family) const {
     return family.stringers.kind == StringerKind::solid ? 1 : additions.stringers.size();

@@ -69,7 +69,7 @@ std::string term_words(std::string_view term) {
 /// What a mark of a clash belongs to: a part's kind or a fastener's name.
 std::string owner_words(const Frame& frame, const std::string& mark) {
   for (const Part& part : frame.parts) {
-    if (part.mark == mark) return part.kind == PartKind::existing ? part.use : kind_words(part.kind);
+    if (part.mark == mark) return part.kind == PartKind::existing ? part.use : std::string(kind_words(part.kind));
   }
   for (const Fastener& fastener : frame.fasteners) {
     if (fastener.mark != mark) continue;

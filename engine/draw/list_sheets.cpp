@@ -85,7 +85,7 @@ std::vector<Canvas> draw_cut_list(const DrawInput& in, Paper paper) {
   for (const CutRow& row : cut_rows(in)) {
     // A ready-cut stringer is no board: nothing of it is cut from stock.
     const bool bought = row.kind == PartKind::stringer && in.flight.ready_cut.has_value();
-    pieces.rows.push_back({kind_words(row.kind), mark_ranges(row.marks), std::to_string(row.marks.size()),
+    pieces.rows.push_back({std::string(kind_words(row.kind)), mark_ranges(row.marks), std::to_string(row.marks.size()),
                            bought ? "ready-cut" : section_words(row.section),
                            bought ? "as bought" : tape(row.length, units), row.rip,
                            bought ? "see the stringer sheet" : row.shaping});

@@ -85,48 +85,6 @@ std::string section_words(const std::string& nominal) {
   return section ? std::string(section->words) : nominal;
 }
 
-std::string kind_words(PartKind kind) {
-  switch (kind) {
-    case PartKind::stringer:
-      return "stringer";
-    case PartKind::hanger_board:
-      return "hanger board";
-    case PartKind::block:
-      return "block";
-    case PartKind::riser:
-      return "riser board";
-    case PartKind::tread:
-      return "tread";
-    case PartKind::kicker:
-      return "kicker";
-    case PartKind::post:
-      return "post";
-    case PartKind::top_rail:
-      return "top rail";
-    case PartKind::bottom_rail:
-      return "bottom rail";
-    case PartKind::cap:
-      return "cap";
-    case PartKind::handrail:
-      return "handrail";
-    case PartKind::baluster:
-      return "baluster";
-    case PartKind::support_beam:
-      return "support beam";
-    case PartKind::support_post:
-      return "support post";
-    case PartKind::connector:
-      return "connector";
-    case PartKind::pad_layer:
-      return "landing";
-    case PartKind::footing:
-      return "footing";
-    case PartKind::existing:
-      return "there already";
-  }
-  return "";
-}
-
 std::string figure_words(std::optional<double> value, const std::string& unit, UnitSystem units) {
   if (!value) return "–";
   // Tape text has no words for what is finer than a tape.

@@ -19,7 +19,6 @@ namespace pitchboard {
 [[nodiscard]] std::vector<std::string> sorted_marks(std::vector<std::string> marks);
 /// RETURNS what is notched out of a tread: "notch 3 3/4" × 1/2", 4 1/4" from the front edge, left and right".
 [[nodiscard]] std::string notch_words(const Part& part, UnitSystem units);
-[[nodiscard]] std::string kind_words(PartKind kind);
 /// RETURNS a section as people ask for it at the yard; what the catalog does not know keeps its name.
 [[nodiscard]] std::string section_words(const std::string& nominal);
 /// RETURNS a rule's number in words: lengths as tape text, angles in degrees, slopes as percent.

@@ -6,6 +6,7 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/geometry.hpp"
@@ -61,6 +62,8 @@ struct Part {
 [[nodiscard]] Length board_length(const Part& part);
 /// RETURNS the mark of the footing that the foot of the rail post of that mark stands in, where it has one.
 [[nodiscard]] std::string footing_of(const std::string& post_mark);
+/// RETURNS what one part of that kind is called: "riser board".
+[[nodiscard]] std::string_view kind_words(PartKind kind);
 /// True for parts cut from stock boards.
 [[nodiscard]] bool is_cut_from_board(PartKind kind);
 
@@ -112,8 +115,8 @@ struct Frame {
   bool guard_left = false, guard_right = false, handrail_left = false, handrail_right = false;
 };
 
-/// RETURNS how many stringers the job's own spacing, and what its treads span, ask for.
-[[nodiscard]] int stringers_by_spacing(const Job& job);
+/// RETURNS how many stringers the stair has: as the job says, or as its spacing and what its treads span ask for.
+[[nodiscard]] int stringer_count(const Job& job);
 /// RETURNS the whole frame for one flight, clash-tested. The handrail is added where `handrail_needed` or the job asks.
 [[nodiscard]] Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
 

@@ -11,8 +11,7 @@ namespace {
 /// Left faces of the stringers, evenly spaced, the outer ones flush with the stair's width.
 std::vector<Length> stringer_places(const Job& job, Length thickness) {
   const Length span = job.stair.width - thickness;
-  int count = job.stringers.count.value_or(stringers_by_spacing(job));
-  count = job.stringers.kind == StringerKind::solid ? 2 : std::max(count, 2);  // treads hang between two solid ones
+  const int count = stringer_count(job);
   std::vector<Length> out;
   for (int i = 0; i < count; ++i) out.push_back(span * (static_cast<double>(i) / (count - 1)));
   return out;
@@ -20,12 +19,13 @@ std::vector<Length> stringer_places(const Job& job, Length thickness) {
 
 }  // namespace
 
-int stringers_by_spacing(const Job& job) {
+int stringer_count(const Job& job) {
+  if (job.stringers.kind == StringerKind::solid) return 2;  // treads hang between two solid ones
   const Length span = job.stair.width - section_of(job.stringers.board).thickness;
   const Length furthest = tread_thickness(job.stair) < kThinBoard
                               ? std::min(job.stringers.spacing_at_most, kThinBoardSpan)
                               : job.stringers.spacing_at_most;
-  return 1 + static_cast<int>(std::ceil(span / furthest - 1e-9));
+  return std::max(job.stringers.count.value_or(1 + static_cast<int>(std::ceil(span / furthest - 1e-9))), 2);
 }
 
 PostBolt::PostBolt(BoltSize size)

@@ -18,6 +18,48 @@ Length board_length(const Part& part) {
 
 std::string footing_of(const std::string& post_mark) { return post_mark + "F"; }
 
+std::string_view kind_words(PartKind kind) {
+  switch (kind) {
+    case PartKind::stringer:
+      return "stringer";
+    case PartKind::hanger_board:
+      return "hanger board";
+    case PartKind::block:
+      return "block";
+    case PartKind::riser:
+      return "riser board";
+    case PartKind::tread:
+      return "tread";
+    case PartKind::kicker:
+      return "kicker";
+    case PartKind::post:
+      return "post";
+    case PartKind::top_rail:
+      return "top rail";
+    case PartKind::bottom_rail:
+      return "bottom rail";
+    case PartKind::cap:
+      return "cap";
+    case PartKind::handrail:
+      return "handrail";
+    case PartKind::baluster:
+      return "baluster";
+    case PartKind::support_beam:
+      return "support beam";
+    case PartKind::support_post:
+      return "support post";
+    case PartKind::connector:
+      return "connector";
+    case PartKind::pad_layer:
+      return "landing";
+    case PartKind::footing:
+      return "footing";
+    case PartKind::existing:
+      return "there already";
+  }
+  return "";
+}
+
 bool is_cut_from_board(PartKind kind) {
   return kind != PartKind::connector && kind != PartKind::pad_layer && kind != PartKind::footing &&
          kind != PartKind::existing;

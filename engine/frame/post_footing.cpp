@@ -19,8 +19,8 @@ constexpr double kDeepest = 60.0;
 }  // namespace
 
 double post_footing_figure(std::string_view key) {
-  const auto row = std::ranges::find(kPostFootingFigures, key, &PostFootingFigure::key);
-  return row == std::end(kPostFootingFigures) ? 0.0 : row->value;
+  const FigureRow* row = find_figure(kPostFootingFigures, key);
+  return row ? row->value : 0.0;
 }
 
 Length pole_depth(Force push, Length height, Length width, double bearing_per_foot) {

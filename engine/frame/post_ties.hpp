@@ -10,12 +10,7 @@
 
 namespace pitchboard {
 
-/// One row of data/post_footing.toml.
-struct PostFootingFigure {
-  std::string_view key;
-  double value = 0;
-  std::string_view unit, words, source;
-};
+/// RETURNS the value of the row of data/post_footing.toml.
 [[nodiscard]] double post_footing_figure(std::string_view key);
 
 /// How deep a pole stands in the ground that nothing holds at the surface, d = A/2 (1 + √(1 + 4.36 h/A)) with
