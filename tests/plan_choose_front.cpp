@@ -18,7 +18,7 @@ namespace {
 
 constexpr std::uint32_t kFrontShards = 5, kFrontJobs = kSanitized ? 2 : 40;
 /// Larger spaces are left out: each of their stairs is planned here.
-constexpr std::size_t kLargest = 80;
+constexpr std::size_t kLargest = 150;
 
 /// An example's stair at another height, width and yard, with a few choices open.
 Job small_job(std::uint32_t seed) {
