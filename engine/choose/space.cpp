@@ -61,10 +61,12 @@ std::vector<Value> open_values(bool keep, Value own, std::initializer_list<Value
 std::vector<RailScheme> rail_schemes(const Job& job) {
   const RailScheme own{job.rails.foot_posts, job.rails.hold_downs, job.rails.post_bolt};
   if (kept(job, "rails") || (job.rails.left == SideRail::none && job.rails.right == SideRail::none)) return {own};
-  std::vector<RailScheme> out;
+  std::vector<RailScheme> out{own};
   for (const FootPosts foot : {FootPosts::bolted, FootPosts::footing}) {
     for (const bool hold_downs : {false, true}) {
-      for (const BoltSize bolt : {BoltSize::half_inch, BoltSize::five_eighths}) out.push_back({foot, hold_downs, bolt});
+      for (const BoltSize bolt : {BoltSize::half_inch, BoltSize::five_eighths}) {
+        if (const RailScheme scheme{foot, hold_downs, bolt}; scheme != own) out.push_back(scheme);
+      }
     }
   }
   return out;
