@@ -208,10 +208,22 @@ struct Writer {
     return {{"what", l.what},       {"is", json_of(l.is)}, {"limit", json_of(l.limit)},    {"unit", l.unit},
             {"compare", l.compare}, {"kept", l.kept()},    {"from_memory", l.from_memory}, {"source", l.source}};
   }
+  static json json_of(const SawtoothBay& b) {
+    return {{"from", json_of(b.from)},
+            {"to", json_of(b.to)},
+            {"mid_down", json_of(b.mid_down)},
+            {"mid_normal", json_of(b.mid_normal)},
+            {"bottom_stress", json_of(b.bottom_stress)}};
+  }
+  static json json_of(const SawtoothProp& p) {
+    return {{"at", json_of(p.at)},
+            {"reaction", json_of(p.reaction)},
+            {"bottom_stress", json_of(p.bottom_stress)},
+            {"throat_stress", json_of(p.throat_stress)}};
+  }
   static json json_of(const SawtoothResult& r) {
-    return {{"mid_down", json_of(r.mid_down)},
-            {"mid_normal", json_of(r.mid_normal)},
-            {"bottom_stress", json_of(r.bottom_stress)},
+    return {{"bays", json_of(r.bays)},
+            {"props", json_of(r.props)},
             {"reactions_down", json_of(r.reactions_down)},
             {"nodes", r.nodes},
             {"elements", r.elements}};
@@ -223,6 +235,7 @@ struct Writer {
             {"other_ways", json_of(s.other_ways)},
             {"limits", json_of(s.limits)},
             {"sawtooth", s.sawtooth ? json_of(*s.sawtooth) : json()},
+            {"throat_beam", s.throat_beam ? json_of(*s.throat_beam) : json()},
             {"notes", s.notes}};
   }
 

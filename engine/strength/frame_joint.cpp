@@ -107,7 +107,7 @@ std::string assumptions(std::span<const StandingDowel> dowels) {
                    "the screw that is bought replaces this");
     if (d.side.material.metal) add_sentence(out, "The metal itself is not checked: read its maker's report");
     for (const LegInFrame* leg : {&d.side, &d.main}) {
-      if (leg->material.known && leg->material.from_memory) add_sentence(out, leg->material.note);
+      add_sentence(out, leg->material.taken_as);
       if (leg->end_grain) add_sentence(out, "A fastener within 45 degrees of the grain counts as in end grain");
     }
   }
@@ -202,6 +202,7 @@ Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
   check.demand = demand;
   check.capacity = worst.pounds * static_cast<double>(dowels.size());
   check.figures = std::move(worst.figures);
+  check.figures.push_back({"Fj", "force on the joint", demand, "lb", "", "loads and frame"});
   check.figures.push_back({"n", "fasteners that share the force", static_cast<double>(dowels.size()), "", "", "frame"});
   check.figures.push_back({"P", "carried by the joint in this direction", check.capacity, "lb", "n x the worst of them",
                            "NDS 2018 11.3.1"});
@@ -209,6 +210,7 @@ Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
   if (any_pressed)
     add_sentence(check.note, "What presses the parts together goes by bearing and is not put on the fasteners");
   add_sentence(check.note, assumptions(dowels));
+  if (!check.note.empty() && !check.note.ends_with(".")) check.note += ".";
   return weighed(std::move(check));
 }
 

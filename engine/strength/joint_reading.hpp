@@ -37,6 +37,7 @@ struct LegMaterial {
   std::string source;  ///< where G comes from
   bool from_memory = false;
   std::string note;
+  std::string taken_as;  ///< a sentence on what it is taken for, where nobody said
 };
 [[nodiscard]] LegMaterial material_of(const Job& job, const Part& part);
 
