@@ -77,8 +77,8 @@ TEST(FrameStrength, EveryCheckTellsItsClauseAndWhereItsCapacityComesFrom) {
       ASSERT_FALSE(check.figures.empty());
       for (const Figure& figure : check.figures) {
         EXPECT_FALSE(figure.symbol.empty());
-        EXPECT_FALSE(figure.words.empty()) << figure.symbol;
-        EXPECT_TRUE(std::isfinite(figure.value)) << figure.symbol;
+        EXPECT_FALSE(figure.words.empty()) << figure.symbol.view();
+        EXPECT_TRUE(std::isfinite(figure.value)) << figure.symbol.view();
         EXPECT_FALSE(figure.from.empty() && figure.source.empty()) << figure.symbol << " comes from nowhere";
       }
       EXPECT_EQ(check.verdict == Verdict::pass, check.capacity > 0 && check.ratio <= 1.0);

@@ -11,10 +11,24 @@ using enum Matter;
 
 /// Quantities that rails, more stringers and supports have no part in. The board on the rim, which a hanger board takes
 /// the place of, is a part of the steps.
-constexpr std::string_view kOfTheSteps[] = {
-    "riser_height", "riser_variation", "riser_neighbour_variation", "riser_slope", "risers", "closed_risers",
-    "open_riser_gap", "going", "going_variation", "going_neighbour_variation", "twice_rise_plus_going",
-    "rise_plus_going", "going_minus_rise", "pitch", "tread_overlap", "tread_slope", "flight_rise", "headroom"};
+constexpr std::string_view kOfTheSteps[] = {"riser_height",
+                                            "riser_variation",
+                                            "riser_neighbour_variation",
+                                            "riser_slope",
+                                            "risers",
+                                            "closed_risers",
+                                            "open_riser_gap",
+                                            "going",
+                                            "going_variation",
+                                            "going_neighbour_variation",
+                                            "twice_rise_plus_going",
+                                            "rise_plus_going",
+                                            "going_minus_rise",
+                                            "pitch",
+                                            "tread_overlap",
+                                            "tread_slope",
+                                            "flight_rise",
+                                            "headroom"};
 constexpr std::string_view kOfTheNosing[] = {"nosing", "nosing_variation"};
 constexpr std::string_view kOfTheWidth[] = {"clear_width", "clear_width_above_rail"};
 constexpr std::string_view kOfTheRail[] = {"rail", "cap", "baluster", "handrail"};
@@ -81,7 +95,8 @@ Matters matters_of(const Check& check) {
   if (check.member == "post") {
     // What holds the upper bolt depends on the bay behind it, the post itself does not.
     const Matters post = kFlight | matters({board, rails});
-    return what.starts_with("bending") || what.starts_with("shear") ? post : post | matters({stringers, hanger, mid_supports});
+    return what.starts_with("bending") || what.starts_with("shear") ? post
+                                                                    : post | matters({stringers, hanger, mid_supports});
   }
   return kEveryMatter;
 }

@@ -12,8 +12,19 @@
 namespace pitchboard {
 
 enum class Matter {
-  top, kind, board, treads, riser_boards, risers, going, stringers, hanger, mid_supports, rails,
-  rise, nosing  ///< that come of the others: the riser's height, how far a tread projects
+  top,
+  kind,
+  board,
+  treads,
+  riser_boards,
+  risers,
+  going,
+  stringers,
+  hanger,
+  mid_supports,
+  rails,
+  rise,
+  nosing  ///< that come of the others: the riser's height, how far a tread projects
 };
 constexpr std::size_t kMatters = 13;
 using Matters = unsigned;  ///< a set of them

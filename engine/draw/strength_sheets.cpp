@@ -22,8 +22,9 @@ void write_figures(Flow& flow, const std::vector<Figure>& figures) {
               {}};
   table.close = true;
   for (const Figure& f : figures) {
-    table.rows.push_back({f.symbol, f.words, number_words(f.value), f.unit, f.from,
-                          f.source + (f.from_memory && !f.source.starts_with("from memory") ? " (from memory)" : "")});
+    const bool to_say = f.from_memory && !f.source.view().starts_with("from memory");
+    table.rows.push_back({f.symbol.str(), f.words.str(), number_words(f.value), f.unit.str(), f.from.str(),
+                          f.source.str() + (to_say ? " (from memory)" : "")});
   }
   flow.table(table);
 }

@@ -183,7 +183,7 @@ Split split(const StandingDowel& d, std::size_t loaded, Vector force) {
 }
 
 Capacity carries(const Job& job, const Frame& frame, const StandingDowel& d, const Split& force, const Factors& factors,
-                 const std::string& duration_words) {
+                 const Text& duration_words) {
   Capacity out;
   put_leg(out.figures, "main", frame, d.main);
   put_leg(out.figures, "side", frame, d.side);

@@ -78,8 +78,10 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
   const Reduction rd = reduction(dowel, main, side);
   const double sides = double_shear ? 2.0 : 1.0;
 
-  const auto put = [&](const char* symbol, const char* words, double value, const char* unit, const std::string& from,
-                       const char* source) { out.figures.push_back({symbol, words, value, unit, from, source}); };
+  const auto put = [&](Text symbol, Text words, double value, Text unit, Text from, Text source) {
+    out.figures.push_back(
+        {std::move(symbol), std::move(words), value, std::move(unit), std::move(from), std::move(source)});
+  };
   put("D", "diameter in the yield equations", d, "in", "", "NDS 2018 12.3.7");
   put("Fyb", "bending yield strength", fyb, "psi", "", "NDS 2018 Table I1");
   put("lm", "bearing length in the main member", lm, "in", "", "NDS 2018 12.3.5");
