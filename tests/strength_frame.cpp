@@ -79,7 +79,7 @@ TEST(FrameStrength, EveryCheckTellsItsClauseAndWhereItsCapacityComesFrom) {
         EXPECT_FALSE(figure.symbol.empty());
         EXPECT_FALSE(figure.words.empty()) << figure.symbol.view();
         EXPECT_TRUE(std::isfinite(figure.value)) << figure.symbol.view();
-        EXPECT_FALSE(figure.from.empty() && figure.source.empty()) << figure.symbol << " comes from nowhere";
+        EXPECT_FALSE(figure.from.empty() && figure.source.empty()) << figure.symbol.view() << " comes from nowhere";
       }
       EXPECT_EQ(check.verdict == Verdict::pass, check.capacity > 0 && check.ratio <= 1.0);
     }

@@ -59,7 +59,7 @@ Wood wood_of(const string& species, double bending, double compression, bool siz
 double last(const std::vector<Figure>& figures) { return figures.back().value; }
 
 const Figure& figure(const std::vector<Figure>& figures, const string& symbol) {
-  const auto at = std::ranges::find_if(figures, [&](const Figure& f) { return f.symbol == symbol; });
+  const auto at = std::ranges::find_if(figures, [&](const Figure& f) { return f.symbol.view() == symbol; });
   EXPECT_NE(at, figures.end()) << symbol;
   return at == figures.end() ? figures.front() : *at;
 }
@@ -152,7 +152,7 @@ TEST(StrengthWood, EveryValueShowsEveryFactorThatItTakesAlsoThoseThatAreOne) {
       for (const Figure& f : figures) {
         shown.push_back(f.symbol.str());
         EXPECT_FALSE(f.source.empty()) << f.symbol.view();
-        EXPECT_FALSE(f.words.empty()) << f.symbol;
+        EXPECT_FALSE(f.words.empty()) << f.symbol.view();
         if (&f != &figures.back()) product *= f.value;
       }
       EXPECT_EQ(shown, symbols) << nominal;
