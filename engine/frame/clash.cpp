@@ -37,6 +37,12 @@ Box grown(Box b, Length by) {
   return b;
 }
 
+Box round_both(Box b, const Box& other) {
+  for (std::size_t i = 0; i < b.size(); ++i)
+    b[i] = {std::min(b[i].from, other[i].from), std::max(b[i].to, other[i].to)};
+  return b;
+}
+
 /// Box round a length of a fastener's axis.
 Box box_of(Point3 from, Point3 to, Length radius) {
   const auto span = [&](Length a, Length b) { return Interval{std::min(a, b) - radius, std::max(a, b) + radius}; };
@@ -85,6 +91,8 @@ class Tester {
 
   /// Of two parts or fasteners at least one is from `first_part` or `first_fastener` on.
   std::vector<Clash> run(std::size_t first_part, std::size_t first_fastener) {
+    if (first_part < boxes_.size()) round_new_ = boxes_[first_part];
+    for (std::size_t p = first_part; p < boxes_.size(); ++p) round_new_ = round_both(round_new_, boxes_[p]);
     parts_overlap(first_part);
     for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
       const bool is_new = i >= first_fastener;
@@ -217,6 +225,7 @@ class Tester {
     };
     const Box near = grown(rod.box, std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
                                         (head ? f.head_height + f.tool_reach : Length()));
+    if (first_part > 0 && !meet(near, round_new_)) return;
     for (std::size_t p = first_part; p < frame_.parts.size(); ++p) {
       const Part& part = frame_.parts[p];
       if (!meet(near, boxes_[p])) continue;
@@ -259,8 +268,13 @@ class Tester {
   /// RETURNS the pairs whose boxes come that near, the lower index first, in order.
   [[nodiscard]] std::vector<std::pair<std::size_t, std::size_t>> fasteners_near_each_other(
       std::size_t first_fastener) const {
-    std::vector<std::size_t> outwards(rods_.size());
-    std::iota(outwards.begin(), outwards.end(), std::size_t{0});
+    if (first_fastener >= rods_.size()) return {};
+    Box round_new = rods_[first_fastener].box;
+    for (std::size_t i = first_fastener; i < rods_.size(); ++i) round_new = round_both(round_new, rods_[i].box);
+    std::vector<std::size_t> outwards;
+    for (std::size_t i = 0; i < rods_.size(); ++i) {
+      if (meet(grown(rods_[i].box, kBetweenFasteners), round_new)) outwards.push_back(i);
+    }
     const auto from = [&](std::size_t i) { return rods_[i].box[0].from; };
     std::ranges::sort(outwards, {}, from);
     std::vector<std::pair<std::size_t, std::size_t>> out;
@@ -298,6 +312,7 @@ class Tester {
 
   const Frame& frame_;
   std::vector<Box> boxes_;
+  Box round_new_;  ///< round the newest parts
   std::vector<Rod> rods_;
   std::vector<Clash> clashes_;
 };
