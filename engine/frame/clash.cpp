@@ -89,19 +89,30 @@ class Tester {
     }
   }
 
-  /// Of two parts or fasteners at least one is from `first_part` or `first_fastener` on.
-  std::vector<Clash> run(std::size_t first_part, std::size_t first_fastener) {
+  std::vector<Clash> all() {
+    parts_overlap(0);
+    for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
+      lies_in_its_parts(frame_.fasteners[i]);
+      clear_of_other_parts(i, 0);
+    }
+    fasteners_cross(0);
+    nothing_floats(0);
+    return std::move(clashes_);
+  }
+
+  /// The same where a new part or fastener has a share in it, as far as the first clash.
+  bool newest_fit(std::size_t first_part, std::size_t first_fastener) {
+    parts_overlap(first_part);
+    if (clashes_.empty()) fasteners_cross(first_fastener);
+    for (std::size_t i = frame_.fasteners.size(); clashes_.empty() && i-- > first_fastener;) {
+      lies_in_its_parts(frame_.fasteners[i]);
+      clear_of_other_parts(i, 0);
+    }
     if (first_part < boxes_.size()) round_new_ = boxes_[first_part];
     for (std::size_t p = first_part; p < boxes_.size(); ++p) round_new_ = round_both(round_new_, boxes_[p]);
-    parts_overlap(first_part);
-    for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
-      const bool is_new = i >= first_fastener;
-      if (is_new) lies_in_its_parts(frame_.fasteners[i]);
-      clear_of_other_parts(i, is_new ? 0 : first_part);
-    }
-    fasteners_cross(first_fastener);
-    nothing_floats();
-    return std::move(clashes_);
+    for (std::size_t i = 0; clashes_.empty() && i < first_fastener; ++i) clear_of_other_parts(i, first_part);
+    if (clashes_.empty()) nothing_floats(first_part);
+    return clashes_.empty();
   }
 
  private:
@@ -290,7 +301,7 @@ class Tester {
   }
 
   /// Parts hang together through fasteners; the ground and what is there already hold the rest.
-  void nothing_floats() {
+  void nothing_floats(std::size_t first_part) {
     std::vector<std::size_t> root(frame_.parts.size());
     std::iota(root.begin(), root.end(), std::size_t{0});
     const auto find = [&](std::size_t i) {
@@ -305,7 +316,7 @@ class Tester {
       const PartKind kind = frame_.parts[i].kind;
       if (kind == PartKind::existing || kind == PartKind::pad_layer || kind == PartKind::footing) held[find(i)] = true;
     }
-    for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
+    for (std::size_t i = first_part; i < frame_.parts.size(); ++i) {
       if (!held[find(i)]) report("floating", frame_.parts[i].mark, "", "nothing holds " + frame_.parts[i].use);
     }
   }
@@ -319,10 +330,10 @@ class Tester {
 
 }  // namespace
 
-std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).run(0, 0); }
+std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).all(); }
 
-std::vector<Clash> clashes_of_newest(const Frame& frame, std::size_t first_part, std::size_t first_fastener) {
-  return Tester(frame).run(first_part, first_fastener);
+bool newest_fit(const Frame& frame, std::size_t first_part, std::size_t first_fastener) {
+  return Tester(frame).newest_fit(first_part, first_fastener);
 }
 
 }  // namespace pitchboard

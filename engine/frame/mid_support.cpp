@@ -263,15 +263,13 @@ Outcome set_support(Frame& frame, const Layout& l, const StringerParts& parts, c
                     int number, Length& found) {
   Outcome outcome = Outcome::too_low;
   const std::size_t old_parts = frame.parts.size(), old_fasteners = frame.fasteners.size();
-  const auto clashes = [&] { return clashes_of_newest(frame, old_parts, old_fasteners).size(); };
-  const std::size_t before = clashes();
   for (int step = 0; kSupportStep * step <= s.shift; ++step) {
     for (const double way : {-1.0, 1.0}) {
       if (step == 0 && way > 0) continue;
       found = even + kSupportStep * (step * way);
       if (!stands_high_enough(l, s, found)) continue;
       add_support(frame, l, parts, s, found, number);
-      if (clashes() == before) return Outcome::stands;
+      if (newest_fit(frame, old_parts, old_fasteners)) return Outcome::stands;
       frame.parts.resize(old_parts);
       frame.fasteners.resize(old_fasteners);
       outcome = Outcome::in_the_way;

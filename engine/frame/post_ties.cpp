@@ -163,7 +163,7 @@ class Tie {
     const std::size_t parts = frame_.parts.size();
     frame_.fasteners.erase(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_));
     const std::size_t fasteners = frame_.fasteners.size();
-    const bool clear = build(place, old, extent) && clashes_of_newest(frame_, parts, fasteners).empty();
+    const bool clear = build(place, old, extent) && newest_fit(frame_, parts, fasteners);
     if (clear && extent == Extent::whole) return true;
     frame_.parts.resize(parts);
     frame_.fasteners.resize(fasteners);
