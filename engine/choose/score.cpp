@@ -13,10 +13,16 @@
 namespace pitchboard {
 namespace {
 
-std::string words_of(const Finding& finding) { return fmt::format("{}: {}", finding.clause, finding.sentence); }
-std::string words_of(const Check& check) {
-  return fmt::format("{}, {}: {} ({}), {:.2f} times what it carries", check.where, check.member, check.what,
-                     check.clause, check.ratio);
+Fault fault_of(const Finding& finding) {
+  std::string kind = fmt::format("{}: {}", finding.clause, finding.sentence);
+  return {kind, finding.change.empty() ? kind : fmt::format("{} {}", kind, finding.change)};
+}
+Fault fault_of(const Check& check) {
+  std::string kind = fmt::format("{}: {} ({})", check.member, check.what, check.clause);
+  std::string words = check.capacity > 0
+                          ? fmt::format("{}, {}, {:.2f} times what it carries", check.where, kind, check.ratio)
+                          : fmt::format("{}, {}, carries nothing there", check.where, kind);
+  return {std::move(kind), std::move(words)};
 }
 
 /// Adds what is found to the evaluation.
@@ -28,7 +34,7 @@ class Tally {
     out_.open += found.verdict == Verdict::too_close || found.verdict == Verdict::not_checked;
     if (found.verdict != Verdict::fail) return;
     worst.fault = worst.fault.value_or(out_.faults.size());
-    out_.faults.push_back({words_of(found)});
+    out_.faults.push_back(fault_of(found));
   }
   void add_ratio(const Check& check) {
     Worst& worst = of(matters_of(check));
@@ -37,10 +43,10 @@ class Tally {
     out_.figures.ratio = weakness(check);
     out_.figures.weakest = fmt::format("{}, {}", check.where, check.what);
   }
-  void add_fault(std::string words) {
+  void add(Fault fault) {
     Worst& worst = of(kEveryMatter);
     worst.fault = worst.fault.value_or(out_.faults.size());
-    out_.faults.push_back({std::move(words)});
+    out_.faults.push_back(std::move(fault));
   }
 
  private:
@@ -91,8 +97,10 @@ Evaluation check(Priced stair, const Site& site, const Flight& flight,
   stair.frame.clashes = find_clashes(stair.frame);
   for (const Finding& finding : judge(stair.job, site, flight, stair.frame)) tally.add(finding);
   for (const Clash& clash : stair.frame.clashes)
-    tally.add_fault(fmt::format("{} and {} clash: {}", clash.first, clash.second, clash.note));
-  for (const Problem& problem : stair.cuts.impossible) tally.add_fault(problem.wrong);
+    tally.add(Fault{fmt::format("parts in each other's way: {}", clash.kind),
+                    fmt::format("{} and {} clash: {}", clash.first, clash.second, clash.note)});
+  for (const Problem& problem : stair.cuts.impossible)
+    tally.add(Fault{"a piece that no board is long enough for", problem.wrong});
   return out;
 }
 

@@ -27,7 +27,8 @@ struct Score {
 [[nodiscard]] bool no_worse(const Score& a, const Score& b);
 
 struct Fault {
-  std::string words;
+  std::string kind;   ///< without figures: equal for all stairs that have it
+  std::string words;  ///< of this stair
 };
 
 /// The exact figures, for people.

@@ -33,7 +33,7 @@ class Memory {
       if (at == seen_.end()) at = seen_.insert(at, {worst.of, {}});
       Remembered& now = at->found[about(key, worst.of)];
       now.ratio = worst.ratio;
-      if (worst.fault) now.fault = evaluation.faults[*worst.fault].words;
+      if (worst.fault) now.fault = evaluation.faults[*worst.fault].kind;
     }
   }
   [[nodiscard]] Known of(const Key& key) const {
@@ -141,7 +141,7 @@ class Searcher {
     const Evaluation now =
         check(std::move(stair), site_, flight_of(c), [&](const Figures& figures) { return beaten(score_of(figures)); });
     memory_.remember(key, now);
-    nearest_[c.family].take(now.faults.size(), now.faults.empty() ? "" : now.faults.front().words);
+    nearest_[c.family].take(now.faults.size(), now.faults.empty() ? "" : now.faults.front().kind);
     const Score score = score_of(now.figures);
     if (!now.faults.empty() || beaten(score)) return;
     std::erase_if(out_.front, [&](const Option& o) { return no_worse(score, o.score); });
