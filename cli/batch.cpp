@@ -28,6 +28,7 @@
 #include "engine/draw/sheet_words.hpp"
 #include "engine/job/read_job.hpp"
 #include "engine/plan.hpp"
+#include "engine/strength/calculation.hpp"
 
 namespace pitchboard {
 namespace {

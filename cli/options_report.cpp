@@ -14,6 +14,7 @@
 #include "engine/draw/sheet_words.hpp"
 #include "engine/draw/strength_words.hpp"
 #include "engine/job/read_job.hpp"
+#include "engine/strength/calculation.hpp"
 
 namespace pitchboard {
 namespace {
@@ -22,9 +23,6 @@ using nlohmann::json;
 
 /// Checks that are told of one option; `check` has them all.
 constexpr std::size_t kWeakestShown = 5;
-
-/// What `weakness` gives where nothing that carries is there is far above this.
-constexpr double kNothingCarries = 1e6;
 
 std::string signed_money(std::int64_t cents) {
   return fmt::format("{}{}", cents < 0 ? "-" : "+", money_text({std::abs(cents)}));
@@ -82,7 +80,7 @@ std::string what_if_text(const Job& job, const Search& search, std::size_t optio
     const Figures& then = other.result.figures;
     table.rows.push_back({other.change, signed_money(then.cents - now.cents), signed_hours(then.minutes - now.minutes),
                           signed_length(other.run, units), tape_plain(then.comfort, units),
-                          then.ratio < kNothingCarries ? fmt::format("{:.2f}", then.ratio) : "–",
+                          then.ratio < kCarriesNothing ? fmt::format("{:.2f}", then.ratio) : "–",
                           !other.result.faults.empty() ? "cannot be built: " + other.result.faults.front().words
                           : other.result.open > 0      ? fmt::format("can be built, {} open", other.result.open)
                                                        : "can be built"});
