@@ -1,4 +1,5 @@
-// Which limits collide: none can be spared, and what is said to free a job does, on the line of the tape and not before.
+// Which limits collide: none can be spared, and what is said to free a job does, on the line of the tape and not
+// before.
 
 #include <gtest/gtest.h>
 
@@ -93,7 +94,8 @@ TEST(Collision, WhatFreesTheJobDoesSoOnTheTapesLineAndNotOneBefore) {
       // Counted up from what the job has, one line at a time.
       Job more = job;
       int lines = 0;
-      while (fitting_flights(more, Site(more), {}).empty() && lines < 4096) more.pad.*pad = job.pad.*pad + kSixteenth * ++lines;
+      while (fitting_flights(more, Site(more), {}).empty() && lines < 4096)
+        more.pad.*pad = job.pad.*pad + kSixteenth * ++lines;
       ASSERT_LT(lines, 4096) << i;
       EXPECT_NE(limit.freed_by.find(tape_plain(more.pad.*pad)), std::string::npos) << i << " " << limit.freed_by;
       ++freed;

@@ -36,8 +36,7 @@ class Limits {
   void add_length(std::string place, std::string form, Length value, bool at_most,
                   std::function<void(Job&, ShapeLimits&, Length)> set) {
     const auto loose = [value, at_most](double by) { return value + inches(at_most ? by : -by); };
-    all_.push_back({std::move(place),
-                    [=](Job& job, ShapeLimits& limits, double by) { set(job, limits, loose(by)); },
+    all_.push_back({std::move(place), [=](Job& job, ShapeLimits& limits, double by) { set(job, limits, loose(by)); },
                     [=, units = job_.about.units](double by) {
                       return fmt::format(fmt::runtime(form), tape_plain(loose(by), units));
                     },
@@ -95,8 +94,7 @@ class Limits {
     }
     if (limits_.pitch_max) {
       const double pitch = in_degrees(*limits_.pitch_max);
-      all_.push_back({pack,
-                      [=](Job&, ShapeLimits& limits, double by) { limits.pitch_max = degrees(pitch + by); },
+      all_.push_back({pack, [=](Job&, ShapeLimits& limits, double by) { limits.pitch_max = degrees(pitch + by); },
                       [=](double by) { return fmt::format("a pitch of at most {:g} degrees", pitch + by); },
                       kDegreeStep});
     }
