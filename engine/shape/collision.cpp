@@ -33,8 +33,8 @@ class Limits {
   [[nodiscard]] const std::vector<Limit>& all() const { return all_; }
 
  private:
-  void add_length(std::string place, std::string form, Length value, bool at_most,
-                  std::function<void(Job&, ShapeLimits&, Length)> set) {
+  void add_length(std::string place, const std::string& form, Length value, bool at_most,
+                  const std::function<void(Job&, ShapeLimits&, Length)>& set) {
     const auto loose = [value, at_most](double by) { return value + inches(at_most ? by : -by); };
     all_.push_back({std::move(place), [=](Job& job, ShapeLimits& limits, double by) { set(job, limits, loose(by)); },
                     [=, units = job_.about.units](double by) {
@@ -42,8 +42,8 @@ class Limits {
                     },
                     step_});
   }
-  void add_whole(std::string place, std::string words, std::string without,
-                 std::function<void(Job&, ShapeLimits&)> drop) {
+  void add_whole(std::string place, const std::string& words, const std::string& without,
+                 const std::function<void(Job&, ShapeLimits&)>& drop) {
     all_.push_back({std::move(place), [=](Job& job, ShapeLimits& limits, double) { drop(job, limits); },
                     [=](double by) { return by > 0 ? without : words; }, 0.0});
   }
