@@ -139,10 +139,10 @@ inline std::vector<Job> drawn_jobs() {
 
 /// RETURNS the plan of the best flight. REQUIRES a job that some flight fits.
 inline std::unique_ptr<DrawnPlan> drawn(const Job& job) {
-  const Shapes shapes = shape_flights(job, Site(job), shape_limits(job.place));
-  EXPECT_FALSE(shapes.flights.empty()) << job.about.name;
-  if (shapes.flights.empty()) return nullptr;
-  return std::make_unique<DrawnPlan>(job, shapes.flights.front());
+  const std::vector<Flight> flights = shape_flights(job, Site(job), shape_limits(job.place));
+  EXPECT_FALSE(flights.empty()) << job.about.name;
+  if (flights.empty()) return nullptr;
+  return std::make_unique<DrawnPlan>(job, flights.front());
 }
 
 }  // namespace pitchboard

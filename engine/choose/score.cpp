@@ -71,7 +71,7 @@ Score score_of(const Figures& figures) {
 }
 
 Figures figures_of(const Flight& flight) {
-  const Length from = inches(choosing_figure("comfort-from")), to = inches(choosing_figure("comfort-to"));
+  const auto [from, to] = comfortable_step();
   const Length step = flight.comfort.twice_rise_plus_going;
   return {.comfort = std::max({Length(), from - step, step - to}), .lift = flight.landing.lift};
 }
