@@ -55,12 +55,15 @@ std::vector<std::string_view> marks_of(const Search& search, std::size_t option)
   return out;
 }
 
-Job job_of(const Job& job, const Search& search, std::size_t option) {
-  const Choice& choice = search.front[option].choice;
-  Job out = chosen(job, search.space, choice);
-  if (const auto line = search.space.families[choice.family].stringers.ready_cut)
+Job job_of(const Job& job, const Space& space, const Choice& choice) {
+  Job out = chosen(job, space, choice);
+  if (const auto line = space.families[choice.family].stringers.ready_cut)
     out.yard.ready_cut = {job.yard.ready_cut[*line]};
   return out;
+}
+
+Job job_of(const Job& job, const Search& search, std::size_t option) {
+  return job_of(job, search.space, search.front[option].choice);
 }
 
 }  // namespace pitchboard

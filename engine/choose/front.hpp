@@ -25,6 +25,7 @@ struct PickRule {
 
 /// RETURNS the job that plans that very stair: the choice is written into it, and of ready-cut stringers only those
 /// that were chosen are left in its yard.
+[[nodiscard]] Job job_of(const Job& job, const Space& space, const Choice& choice);
 /// REQUIRES an index in `search.front`.
 [[nodiscard]] Job job_of(const Job& job, const Search& search, std::size_t option);
 
