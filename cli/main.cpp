@@ -84,6 +84,9 @@ int with_plan(const Arguments& arguments, const std::function<int(const Plan&)>&
       return make_plan(job);
     }();
     if (plan) return then(*plan);
+    if (arguments.json) {
+      if (const int code = print(no_flight_json(job)); code != kDone) return code;
+    }
     complain(arguments.job + ": no stair fits this job", plan.error());
     return kImpossible;
   });

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <fstream>
+#include <iterator>
 
 #include "cli/options_report.hpp"
 #include "cli/packet.hpp"
@@ -11,6 +13,7 @@
 #include "cli/terminal.hpp"
 #include "engine/choose/explain.hpp"
 #include "engine/draw/sheets.hpp"
+#include "engine/least_change.hpp"
 #include "paper/pdf.hpp"
 
 namespace pitchboard {
@@ -21,9 +24,25 @@ Search searched(const Job& job) {
   return search_stairs(job, Site(job));
 }
 
+/// What is in the way of every stair, and the least change after which one can be built.
+Problems in_the_way(const Job& job) {
+  const Progress progress("looking for what is in the way of " + job.about.name);
+  const Conflict conflict = conflict_of(job, Site(job));
+  Problems out = problems_of(job, conflict);
+  if (const std::optional<Freed> freed = least_change(job, conflict)) {
+    std::string changes;
+    for (const Change& change : freed->remedy.changes)
+      changes += fmt::format("{}{} = {}", changes.empty() ? "" : ", ", change.key, change.value);
+    out.push_back({"least change", stair_words(job, conflict.space, freed->choice), "could be built with " + changes});
+  }
+  return out;
+}
+
 /// Says why nothing can be built.
 int nothing_fits(const Job& job, const Search& search, const std::string& subject) {
-  complain(subject + ": no stair that this job allows can be built", why_none(job, search));
+  Problems problems = in_the_way(job);
+  std::ranges::move(why_none(job, search), std::back_inserter(problems));
+  complain(subject + ": no stair that this job allows can be built", problems);
   return kImpossible;
 }
 

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include "engine/base/canonical.hpp"
@@ -12,6 +13,7 @@
 #include "engine/job/read_job.hpp"
 #include "engine/job/words.hpp"
 #include "engine/plan.hpp"
+#include "engine/shape/collision.hpp"
 
 namespace pitchboard {
 namespace {
@@ -348,6 +350,38 @@ std::string plan_json(const Plan& plan) {
       {"cuts", Writer::json_of(plan.cuts)},
       {"marks", Writer::json_of(plan.marks)},
       {"order", Writer::json_of(plan.order)}};
+  return out.dump(1, ' ', false, json::error_handler_t::replace) + "\n";
+}
+
+std::string no_flight_json(const Job& job) {
+  const ShapeLimits limits = shape_limits(job.place);
+  const Collision found = collide(job, Site(job), limits);
+  const auto limit = [&](const Limit& l) -> json {
+    return {{"input", limit_key(job, limits, l)}, {"words", limit_words(job, limits, l)}};
+  };
+  const auto value = [](const LimitValue& v) {
+    if (const Length* length = std::get_if<Length>(&v)) return Writer::json_of(*length);
+    if (const Angle* angle = std::get_if<Angle>(&v)) return Writer::json_of(*angle);
+    if (const int* count = std::get_if<int>(&v)) return json(*count);
+    return json();
+  };
+  json collide = json::array(), ways = json::array();
+  for (const Limit& l : found.limits) collide.push_back(limit(l));
+  for (const Way& way : found.ways) {
+    json changes = json::array();
+    for (const LimitChange& change : way.changes) {
+      json item = limit(change.limit);
+      item["from"] = value(change.from);
+      item["to"] = value(change.to);
+      item["words"] = change_words(job, change);
+      changes.push_back(std::move(item));
+    }
+    ways.push_back({{"changes", changes}, {"flight", Writer::json_of(way.flight)}, {"words", way_words(job, way)}});
+  }
+  const json out = {{"format", "pitchboard no flight 1"},
+                    {"units", {{"length", "in"}, {"angle", "deg"}}},
+                    {"collide", collide},
+                    {"ways", ways}};
   return out.dump(1, ' ', false, json::error_handler_t::replace) + "\n";
 }
 

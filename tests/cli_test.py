@@ -185,6 +185,18 @@ class CommandLine(unittest.TestCase):
         self.assertEqual(done.stdout, "")
         self.assertFalse(self.out.exists())
 
+    def test_an_impossible_job_is_told_as_json_too(self):
+        job = self.job_with('run_at_most = "8 ft"', 'run_at_most = "5 ft"')
+        done = run("plan", job, "--json")
+        self.assertEqual(done.returncode, 3)
+        told = json.loads(done.stdout)
+        self.assertEqual(told["format"], "pitchboard no flight 1")
+        self.assertIn("room.run_at_most", [limit["input"] for limit in told["collide"]])
+        room = [c for way in told["ways"] for c in way["changes"] if c["input"] == "room.run_at_most"]
+        self.assertEqual(room[0]["from"], 60)
+        freed = self.job_with('run_at_most = "8 ft"', f'run_at_most = "{room[0]["to"]} in"')
+        self.assertEqual(run("plan", freed, "--json").returncode, 0)
+
     def test_usage_errors_return_2(self):
         for arguments in ([], ["build"], ["plan"], ["plan", DEMO], ["plan", DEMO, "-o", self.out, "--paper", "a3"],
                           ["fields", "--schema", "--markdown"], ["options", DEMO, "--why", "0"],
