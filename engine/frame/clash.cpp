@@ -112,7 +112,7 @@ class Shelves {
   static constexpr std::size_t kShelves = 64;
   static constexpr Length kShelf = inches(4.0);  ///< the first and the last shelf take in all beyond them
   static std::size_t shelf_of(Length x) {
-    return static_cast<std::size_t>(std::clamp(x / kShelf, 0.0, static_cast<double>(kShelves - 1)));
+    return static_cast<std::size_t>(std::max(0.0, std::min(static_cast<double>(kShelves - 1), x / kShelf)));
   }
 
   std::vector<Box> boxes_;
@@ -300,7 +300,7 @@ class Tester {
     for (const std::size_t p : near) {
       const Part& part = frame_.parts[p];
       const bool joined = std::ranges::find(f.joins, p) != f.joins.end();
-      if (!joined) {
+      if (!joined && meet(rods_[index], parts_[p])) {
         Length through;
         for (const Interval& v : inside(part.solid, f.head, f.direction, f.length)) through += v.size();
         if (through > kSkin) report("crossing", f.mark, part.mark, f.item + " runs through " + part.use);
