@@ -1,13 +1,13 @@
 // The plan as canonical JSON. One `json_of` per type, in the order of the stages; keys are sorted by the JSON library's
 // map.
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "engine/base/canonical.hpp"
 #include "engine/draw/sheet_words.hpp"
 #include "engine/job/read_job.hpp"
 #include "engine/job/words.hpp"
@@ -18,15 +18,9 @@ namespace {
 
 using nlohmann::json;
 
-/// Numbers are written to this: finer than any tool, coarser than the last bits that platforms may differ in.
-constexpr double kStepsPerUnit = 1e6;
-
 /// Members of one class, so that each overload sees all others, whatever their order.
 struct Writer {
-  static json json_of(double value) {
-    const double rounded = std::round(value * kStepsPerUnit) / kStepsPerUnit;
-    return rounded == 0 ? 0.0 : rounded;  // no -0
-  }
+  static json json_of(double value) { return canonical(value); }
   static json json_of(Length value) { return json_of(in_inches(value)); }
   static json json_of(Area value) { return json_of(value.raw()); }
   static json json_of(Force value) { return json_of(in_pounds(value)); }

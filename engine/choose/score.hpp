@@ -53,6 +53,8 @@ struct Evaluation {
 };
 
 [[nodiscard]] Score score_of(const Figures& figures);
+/// RETURNS the 2R + G that is comfortable.
+[[nodiscard]] Interval comfort_band();
 /// RETURNS what the flight alone decides, whatever is added to it: comfort and lift; the rest is 0.
 [[nodiscard]] Figures figures_of(const Flight& flight);
 
@@ -65,7 +67,7 @@ struct Priced {
 };
 /// RETURNS the stair and its exact order. `job`: as `chosen` gives it.
 [[nodiscard]] Priced price(Job job, const Site& site, const Flight& flight);
-/// RETURNS the check of that stair: the full one, or strength alone if its figures are beaten then.
+/// RETURNS the check of that stair: the full one, or strength alone if that holds and its figures are `beaten`.
 [[nodiscard]] Evaluation check(Priced stair, const Site& site, const Flight& flight,
                                const std::function<bool(const Figures&)>& beaten);
 /// RETURNS the exact order and the full check.

@@ -68,9 +68,9 @@ class Chain {
                         std::move(factor.source), factor.from_memory});
   }
   /// Gives the product so far a symbol of its own; what follows builds on that.
-  double named(Text symbol, Text words) {
+  double named(const Text& symbol, Text words) {
     figures_.push_back({symbol, std::move(words), product_, "psi", from_, "NDS 2018 Table 4.3.1", false});
-    from_ = std::move(symbol);
+    from_ = symbol;
     return product_;
   }
   /// Figures in between that a factor to come needs.
