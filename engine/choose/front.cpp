@@ -38,8 +38,8 @@ std::string rule_words(const Job& job) {
     return "the cheapest, since the job file says nothing of what an hour or comfort is worth (choose.hour_worth, "
            "choose.comfort_worth)";
   return fmt::format("the least of the cost, {0} {1} an hour of work and {0} {2} an inch that 2R + G is off {3} to {4}",
-                     currency, money_text(rule.hour), money_text(rule.comfort), tape(inches(24), job.about.units),
-                     tape(inches(25), job.about.units));
+                     currency, money_text(rule.hour), money_text(rule.comfort),
+                     tape(comfortable_step().from, job.about.units), tape(comfortable_step().to, job.about.units));
 }
 
 std::vector<std::string_view> marks_of(const Search& search, std::size_t option) {

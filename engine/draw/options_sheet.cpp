@@ -95,12 +95,12 @@ class FrontSheet {
       canvas_.line({plot_.x0 - kTick, y(value)}, {plot_.x0, y(value)});
       canvas_.text({.at = {plot_.x0 - 7, y(value) + 3}, .text = fmt::format("{:.0f}", value), .anchor = Anchor::end});
     }
-    canvas_.text(
-        {.at = {(plot_.x0 + plot_.x1) / 2, plot_.y1 + 29},
-         .text = fmt::format("How far two rises and a going are off {} to {}: less is more comfortable",
-                             tape_plain(inches(24), job_.about.units), tape_plain(inches(25), job_.about.units)),
-         .size = 8.5,
-         .anchor = Anchor::middle});
+    canvas_.text({.at = {(plot_.x0 + plot_.x1) / 2, plot_.y1 + 29},
+                  .text = fmt::format("How far two rises and a going are off {} to {}: less is more comfortable",
+                                      tape_plain(comfortable_step().from, job_.about.units),
+                                      tape_plain(comfortable_step().to, job_.about.units)),
+                  .size = 8.5,
+                  .anchor = Anchor::middle});
     canvas_.text({.at = {canvas_.body().x0 + 8, (plot_.y0 + plot_.y1) / 2},
                   .text = fmt::format("Cost of the order, {}", job_.yard.currency),
                   .size = 8.5,
