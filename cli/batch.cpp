@@ -20,9 +20,9 @@
 #include <vector>
 
 #include "cli/job_file.hpp"
-#include "cli/options.hpp"
 #include "cli/shell.hpp"
 #include "cli/terminal.hpp"
+#include "engine/advice.hpp"
 #include "engine/base/canonical.hpp"
 #include "engine/choose/front.hpp"
 #include "engine/draw/sheet_words.hpp"
@@ -150,8 +150,9 @@ Record record_of(const Line& line, bool search) {
     json searched;
     if (search) {
       const Search found = search_stairs(*job, Site(*job));
-      if (found.front.empty()) return failed(why_none(*job, found), kImpossible);
-      searched = json::parse(search_json(*job, found));
+      const Advice advice = advice_on(*job, found);
+      if (found.front.empty()) return failed(why_none(*job, found, advice), kImpossible);
+      searched = json::parse(search_json(*job, found, advice));
       job = job_of(*job, found, found.pick);
     }
     const Result<Plan> plan = make_plan(*job);

@@ -3,17 +3,16 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <fstream>
-#include <iterator>
 
 #include "cli/options_report.hpp"
 #include "cli/packet.hpp"
 #include "cli/shell.hpp"
 #include "cli/terminal.hpp"
-#include "engine/choose/explain.hpp"
+#include "engine/advice.hpp"
+#include "engine/choose/front.hpp"
 #include "engine/draw/sheets.hpp"
-#include "engine/least_change.hpp"
+#include "engine/plan.hpp"
 #include "paper/pdf.hpp"
 
 namespace pitchboard {
@@ -24,25 +23,16 @@ Search searched(const Job& job) {
   return search_stairs(job, Site(job));
 }
 
-/// What is in the way of every stair, and the least change after which one can be built.
-Problems in_the_way(const Job& job) {
-  const Progress progress("looking for what is in the way of " + job.about.name);
-  const Conflict conflict = conflict_of(job, Site(job));
-  Problems out = problems_of(job, conflict);
-  if (const std::optional<Freed> freed = least_change(job, conflict)) {
-    std::string changes;
-    for (const Change& change : freed->remedy.changes)
-      changes += fmt::format("{}{} = {}", changes.empty() ? "" : ", ", change.key, change.value);
-    out.push_back({"least change", stair_words(job, conflict.space, freed->choice), "could be built with " + changes});
-  }
-  return out;
+/// What is told beside the search.
+Advice advised(const Job& job, const Search& search) {
+  const Progress progress(search.front.empty() ? "looking for what is in the way of " + job.about.name
+                                               : "weighing the readings of " + job.about.name);
+  return advice_on(job, search);
 }
 
 /// Says why nothing can be built.
-int nothing_fits(const Job& job, const Search& search, const std::string& subject) {
-  Problems problems = in_the_way(job);
-  std::ranges::move(why_none(job, search), std::back_inserter(problems));
-  complain(subject + ": no stair that this job allows can be built", problems);
+int nothing_fits(const Job& job, const Search& search, const Advice& advice, const std::string& subject) {
+  complain(subject + ": no stair that this job allows can be built", why_none(job, search, advice));
   return kImpossible;
 }
 
@@ -70,10 +60,11 @@ std::optional<Problem> write_picture(const std::filesystem::path& path, const Jo
 int options_command(const Job& job, Paper paper, const OptionsArguments& arguments) {
   const Search search = searched(job);
   if (search.front.empty()) {
+    const Advice advice = advised(job, search);
     if (arguments.json) {
-      if (const int code = print(search_json(job, search)); code != kDone) return code;
+      if (const int code = print(search_json(job, search, advice)); code != kDone) return code;
     }
-    return nothing_fits(job, search, arguments.subject);
+    return nothing_fits(job, search, advice, arguments.subject);
   }
   if (arguments.why > 0 && !is_on_front(search, arguments.why, "--why", arguments.subject)) return kBadInput;
   if (!arguments.picture.empty()) {
@@ -82,8 +73,9 @@ int options_command(const Job& job, Paper paper, const OptionsArguments& argumen
       return kUnexpected;
     }
   }
-  if (arguments.json) return print(search_json(job, search));
-  if (arguments.why == 0) return print(front_text(job, search, takes_colour(STDOUT_FILENO)));
+  if (arguments.json) return print(search_json(job, search, advised(job, search)));
+  if (arguments.why == 0)
+    return print(front_text(job, search, advised(job, search).doubts, takes_colour(STDOUT_FILENO)));
   const std::size_t option = arguments.why - 1;
   const Result<Plan> plan = make_plan(job_of(job, search, option), Depth::quick);
   if (!plan) {
@@ -93,23 +85,9 @@ int options_command(const Job& job, Paper paper, const OptionsArguments& argumen
   return print(why_text(job, search, option, *plan, takes_colour(STDOUT_FILENO)));
 }
 
-Problems why_none(const Job& job, const Search& search) {
-  if (search.space.families.empty()) {
-    if (const Result<Plan> plan = make_plan(job); !plan) return plan.error();
-  }
-  Problems out;
-  for (const Rejected& group : rejected(search)) {
-    const std::string one = family_words(job, search.space.families[group.families.front()]);
-    out.push_back(
-        {group.families.size() == 1 ? one : fmt::format("{} kinds of stairs, such as {}", group.families.size(), one),
-         group.fault, "change what the job fixes; 'check --fix' proposes what would mend its own stair"});
-  }
-  return out;
-}
-
 std::expected<Job, int> chosen_option(const Job& job, std::size_t number, const std::string& subject) {
   const Search search = searched(job);
-  if (search.front.empty()) return std::unexpected(nothing_fits(job, search, subject));
+  if (search.front.empty()) return std::unexpected(nothing_fits(job, search, advised(job, search), subject));
   if (!is_on_front(search, number, "--option", subject)) return std::unexpected(kBadInput);
   return job_of(job, search, number - 1);
 }

@@ -21,10 +21,6 @@ struct OptionsArguments {
 /// Searches and prints the front, one option of it, or its JSON, and writes the plot. RETURNS the exit code.
 [[nodiscard]] int options_command(const Job& job, Paper paper, const OptionsArguments& arguments);
 
-/// RETURNS why no stair of the search can be built: the limits that collide, or how each kind of stair fails.
-/// REQUIRES an empty front.
-[[nodiscard]] Problems why_none(const Job& job, const Search& search);
-
 /// RETURNS the job that plans that option of its front, counted from 1.
 /// ERRORS  kBadInput: no such option; kImpossible: nothing can be built. What is wrong has been said.
 [[nodiscard]] std::expected<Job, int> chosen_option(const Job& job, std::size_t number, const std::string& subject);

@@ -99,6 +99,12 @@ std::string rejected_text(const Job& job, const Search& search, bool colour) {
   return heading("Kinds of stairs of which none can be built", colour) + lined_up(table, 2);
 }
 
+std::string doubts_text(const Job& job, const std::vector<Doubt>& doubts, bool colour) {
+  std::string out = heading("Measure again before you buy", colour);
+  for (const Doubt& doubt : doubts) out += "  " + doubt_words(job, doubt) + "\n";
+  return out + (doubts.empty() ? "  nothing: no reading, off by its own uncertainty, would change the pick\n" : "");
+}
+
 /// RETURNS the value as TOML writes it, on one line.
 std::string toml_value(const json& value) {
   if (!value.is_structured()) return value.dump();
@@ -123,7 +129,7 @@ std::vector<std::string> changed_inputs(const Job& from, const Job& to) {
   return out;
 }
 
-std::string front_text(const Job& job, const Search& search, bool colour) {
+std::string front_text(const Job& job, const Search& search, const std::vector<Doubt>& doubts, bool colour) {
   const UnitSystem units = job.about.units;
   TextTable table{{{"no.", true},
                    {job.yard.currency, true},
@@ -158,7 +164,7 @@ std::string front_text(const Job& job, const Search& search, bool colour) {
   out +=
       "  ratio     the weakest check's demand over what it carries; open: too close to tell or not checked, which "
       "--why names\n";
-  return out + rejected_text(job, search, colour);
+  return out + doubts_text(job, doubts, colour) + rejected_text(job, search, colour);
 }
 
 std::string why_text(const Job& job, const Search& search, std::size_t option, const Plan& plan, bool colour) {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "cli/terminal.hpp"
+#include "engine/choose/sensitivity.hpp"
 #include "engine/draw/finding_words.hpp"
 #include "engine/draw/sheet_words.hpp"
 #include "engine/draw/sheets.hpp"
@@ -142,6 +143,7 @@ std::string checks_text(const Plan& plan, bool colour) {
   });
   out += "\n  " + counts_text(verdict_counts(plan.findings), colour) + "\n" + strength_text(plan, colour) +
          faults_text(plan, colour);
+  for (const Doubt& doubt : doubts_of(plan.job)) out += "  again " + doubt_words(plan.job, doubt) + "\n";
   for (const std::string& note : plan.frame.notes) out += "  note " + note + "\n";
   return out + "\n" + std::string(kWhoDecides) + "\n";
 }

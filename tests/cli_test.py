@@ -332,6 +332,43 @@ class CommandLine(unittest.TestCase):
         self.assertEqual((done.returncode, done.stdout), (3, ""), done.stderr)
         self.assertIn("room.run_at_most", done.stderr)
 
+    def test_options_say_what_is_in_the_way_of_every_stair(self):
+        job = self.scratch / "job.toml"
+        text = SMALL.read_text(encoding="utf-8").replace('board = "2x12"', 'board = "2x10"')
+        job.write_text(text + '\n[choose]\nkeep = ["stringers", "treads"]\n', encoding="utf-8")
+        done = run("options", job, "--json")
+        self.assertEqual(done.returncode, 3)
+        found = json.loads(done.stdout)
+        self.assertEqual((found["options"], found["no_flight"], found["measure_again"]), ([], None, []))
+        told = found["in_the_way"]
+        for in_the_way in told["kinds"]:
+            self.assertIn(in_the_way["kind"], done.stderr)
+            faults = " ".join(in_the_way["witness"]["faults"])
+            others = [k["kind"] for k in told["kinds"] if k is not in_the_way]
+            self.assertIn(in_the_way["kind"], faults)
+            self.assertFalse([k for k in others if k in faults])
+        self.assertIn(told["nearest"]["stair"], done.stderr)
+        page = (ROOT / "docs" / "choose.md").read_text(encoding="utf-8")
+        for key in [*told, *told["kinds"][0], *told["nearest"]]:
+            self.assertIn(f"`{key}`", page)
+
+    def test_options_and_check_name_the_reading_to_measure_again(self):
+        # A landing that may not move an inch, in a pack's highest riser: 1/4 in more and nothing fits as it is.
+        text = SMALL.read_text(encoding="utf-8")
+        text = re.sub(r"(?s)middle = \[.*?\n\]", 'middle = [{ out = "6 in", down = "23 1/8 in" }, '
+                      '{ out = "5 ft", down = "23 1/8 in" }]\ntolerance = "1/4 in"', text)
+        job = self.scratch / "job.toml"
+        job.write_text(text.replace("[stair]\n", '[stair]\nrisers = 3\n').replace(
+            "[pad]\n", '[pad]\nraise_at_most = "0 in"\ndig_at_most = "0 in"\n'), encoding="utf-8")
+        found = json.loads(run("options", job, "--json").stdout)
+        doubt = found["measure_again"][0]
+        self.assertEqual((doubt["upset"], doubt["off"]), ("does_not_fit", 0.25))
+        self.assertIn(doubt["words"], run("options", job).stdout)
+        self.assertRegex(run("check", job).stdout, r"(?m)^  again Measure ground\.middle\[\d\]\.down ")
+        page = (ROOT / "docs" / "choose.md").read_text(encoding="utf-8")
+        for key in doubt:
+            self.assertIn(f"`{key}`", page)
+
     # -------------------------------------------------------------------------------------------------------------- batch
 
     def batch(self, lines, *arguments):

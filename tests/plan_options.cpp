@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/job_file.hpp"
+#include "engine/advice.hpp"
 #include "engine/choose/front.hpp"
 #include "engine/plan.hpp"
 
@@ -64,8 +65,9 @@ TEST(Options, OfReadyCutStringersPlanTheLineThatWasChosen) {
 TEST(Options, AsJsonAreCanonicalAndSayTheSame) {
   const Job job = farmhouse();
   const Search search = search_stairs(job, Site(job));
-  const std::string text = search_json(job, search);
-  EXPECT_EQ(text, search_json(job, search_stairs(job, Site(job))));
+  const Advice advice = advice_on(job, search);
+  const std::string text = search_json(job, search, advice);
+  EXPECT_EQ(text, search_json(job, search_stairs(job, Site(job)), advice_on(job, search)));
   const json out = json::parse(text);
   EXPECT_EQ(text, out.dump(1) + "\n");
   ASSERT_EQ(out["options"].size(), search.front.size());

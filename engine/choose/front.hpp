@@ -29,7 +29,4 @@ struct PickRule {
 /// REQUIRES an index in `search.front`.
 [[nodiscard]] Job job_of(const Job& job, const Search& search, std::size_t option);
 
-/// RETURNS the search as canonical JSON, options numbered from 1; the keys: docs/choose.md.
-[[nodiscard]] std::string search_json(const Job& job, const Search& search);
-
 }  // namespace pitchboard

@@ -119,6 +119,15 @@ std::vector<Doubt> doubts(const Job& job, Length run, const auto& upset_of) {
   return out;
 }
 
+struct Told {
+  std::string_view key, words;
+};
+constexpr Told kUpsets[] = {{"does_not_fit", "this would not fit"},
+                            {"fails", "this would fail"},
+                            {"can_be_built", "this could be built"},
+                            {"another_stair", "this would be chosen"}};
+const Told& told(Upset upset) { return kUpsets[static_cast<std::size_t>(upset)]; }
+
 }  // namespace
 
 std::vector<Doubt> doubts_of(const Job& job, const Search& search, Again again) {
@@ -150,24 +159,13 @@ std::vector<Doubt> doubts_of(const Job& job) {
   });
 }
 
+std::string_view upset_key(Upset upset) { return told(upset).key; }
+
 std::string doubt_words(const Job& job, const Doubt& doubt) {
   const UnitSystem units = job.about.units;
-  const auto comes = [&] {
-    switch (doubt.upset) {
-      case Upset::does_not_fit:
-        return "this would not fit: ";
-      case Upset::fails:
-        return "this would fail: ";
-      case Upset::can_be_built:
-        return "this could be built: ";
-      case Upset::another_stair:
-        break;
-    }
-    return "this would be chosen: ";
-  };
-  return fmt::format("Measure {} ({} down at {} out) again. Were it {} {}, {}{}", doubt.key,
+  return fmt::format("Measure {} ({} down at {} out) again. Were it {} {}, {}: {}", doubt.key,
                      tape_plain(doubt.down, units), tape_plain(doubt.out, units), tape(abs(doubt.off), units),
-                     doubt.off > Length() ? "more" : "less", comes(), doubt.words);
+                     doubt.off > Length() ? "more" : "less", told(doubt.upset).words, doubt.words);
 }
 
 }  // namespace pitchboard

@@ -2,11 +2,11 @@
 // Which reading, off by as much as its way of measuring allows, would change the choice: what to measure again.
 //
 // METHOD  Every reading with an uncertainty is moved by it, up and down, all others as they are, and the cheap
-// questions
-//         come first: does the picked stair still fit there; has it a fault; is another of the front worth more. Only
-//         where none of them changes the choice, and it is asked for, is the whole search run again.
+//         questions come first: does the picked stair still fit there; has it a fault; is another of the front worth
+//         more. Only where none of them changes the choice, and it is asked for, is the whole search run again.
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/choose/search.hpp"
@@ -41,6 +41,8 @@ enum class Again { cheap_questions, whole_search };
 /// that it has not now. REQUIRES a job that some flight fits.
 [[nodiscard]] std::vector<Doubt> doubts_of(const Job& job);
 
+/// RETURNS "does_not_fit", for JSON.
+[[nodiscard]] std::string_view upset_key(Upset upset);
 /// RETURNS it in a sentence: "Measure 78 3/4" down at 24" out again: were it 1/8" more, ...".
 [[nodiscard]] std::string doubt_words(const Job& job, const Doubt& doubt);
 
