@@ -112,13 +112,8 @@ std::size_t Calculator::joint(std::string member, std::string where, std::string
   const LimitRow& row = limit(duration, job.place.pack);
   Check worst;
   worst.note = "Nothing joins these parts.";
-  bool first = true;
-  for (const ForceVector& force : forces) {
-    if (fasteners.empty()) break;
-    Check check = check_joint(job, frame, {fasteners, loaded, force, row.value, Text::lasting(row.words)});
-    if (first || weakness(check) > weakness(worst)) worst = std::move(check);
-    first = false;
-  }
+  if (!fasteners.empty())
+    worst = check_joint(job, frame, {fasteners, loaded, forces, row.value, Text::lasting(row.words)});
   worst.member = std::move(member);
   worst.where = std::move(where);
   worst.what = std::move(what);

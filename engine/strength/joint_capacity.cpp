@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace pitchboard {
 namespace {
@@ -15,15 +16,17 @@ namespace {
 constexpr double kNothing = 1e-9;
 /// Parts nearer than this touch. UNITS inches. SOURCE own judgement: what a clamped joint leaves open.
 constexpr double kTouching = 1.0 / 32.0;
+/// Lines of one fastener's calculation, seldom more.
+constexpr std::size_t kUsualFigures = 48;
 
 Leg yield_leg(const LegInFrame& leg, Vector across, double bearing_length) {
   Leg out;
   out.bearing_length = bearing_length;
-  if (leg.material.metal) {
+  if (leg.material->metal) {
     out.steel_bearing = joint_value("sheet-steel-bearing", "Fe").value;
     return out;
   }
-  out.gravity = leg.material.gravity;
+  out.gravity = leg.material->gravity;
   out.end_grain = leg.end_grain;
   out.load_to_grain = leg.end_grain ? 90.0 : degrees_between(across, leg.grain);
   return out;
@@ -31,12 +34,12 @@ Leg yield_leg(const LegInFrame& leg, Vector across, double bearing_length) {
 
 void put_leg(std::vector<Figure>& figures, const char* which, const Frame& frame, const LegInFrame& leg) {
   const std::string name = fmt::format("{} member {}", which, frame.parts[leg.part].mark);
-  if (leg.material.metal) {
+  if (leg.material->metal) {
     figures.push_back(joint_value("sheet-steel-bearing", std::string("Fe ") + which));
     figures.back().unit = "psi";
   } else {
-    figures.push_back({std::string("G ") + which, "specific gravity, " + name, leg.material.gravity, "", "",
-                       leg.material.source, leg.material.from_memory});
+    figures.push_back({std::string("G ") + which, "specific gravity, " + name, leg.material->gravity, "", "",
+                       leg.material->source, leg.material->from_memory});
   }
   figures.push_back(
       {std::string("t ") + which, "thickness along the fastener, " + name, leg.thickness(), "in", "", "frame"});
@@ -72,7 +75,7 @@ double lateral_value(Capacity& out, const StandingDowel& d, const Split& force, 
     if (other.z < yield.z) yield = std::move(other);
   }
   double z = yield.z;
-  out.figures.insert(out.figures.end(), yield.figures.begin(), yield.figures.end());
+  std::ranges::move(yield.figures, std::back_inserter(out.figures));
   const double gap = d.main.from - d.side.to;
   if (!d.far_side && gap > kTouching) {
     z = yield_by_tr12(dowel, main, side, gap);
@@ -94,17 +97,17 @@ double lateral_value(Capacity& out, const StandingDowel& d, const Split& force, 
 /// What the washer under the head or nut carries on a wooden leg; figures end in "Pwasher".
 void washer_limit(Capacity& out, double& least, const Job& job, const Frame& frame, const LegInFrame& leg,
                   double radius, double diameter, const char* where) {
-  if (leg.material.metal) return;
-  if (!leg.material.values) {
-    out.unknown = leg.material.note;
+  if (leg.material->metal) return;
+  if (!leg.material->values) {
+    out.unknown = leg.material->note;
     return;
   }
   Service service;
   service.wet = job.wood.wet;
   service.incised =
-      job.wood.incised.value_or(usually_incised(leg.material.member.species, frame.parts[leg.part].treatment));
+      job.wood.incised.value_or(usually_incised(leg.material->member.species, frame.parts[leg.part].treatment));
   const std::vector<Figure> bearing =
-      adjusted(*leg.material.values, leg.material.member, service, Value::compression_across);
+      adjusted(*leg.material->values, leg.material->member, service, Value::compression_across);
   out.figures.insert(out.figures.end(), bearing.begin(), bearing.end());
   const double carries = washer_bearing(radius, diameter, value_of(bearing, "F'c_perp"));
   out.figures.push_back(
@@ -130,7 +133,7 @@ double pull_value(Capacity& out, const Job& job, const Frame& frame, const Stand
   const double head_radius = d.fastener->head_radius.raw();
   if (dowel.kind != DowelKind::bolt) {
     const Penetration depth = penetration(dowel, d.main.from, d.main.thickness());
-    const double w = withdrawal_per_inch(dowel, d.main.material.gravity);
+    const double w = withdrawal_per_inch(dowel, d.main.material->gravity);
     Figure cm = wet_withdrawal(factors.moisture, dowel.kind);
     const Figure ceg = end_grain_withdrawal(d.main.end_grain, dowel.kind);
     cm.words += ", withdrawal";
@@ -144,9 +147,9 @@ double pull_value(Capacity& out, const Job& job, const Frame& frame, const Stand
     if (ceg.value == 0)
       out.fails = fmt::format("{} stands in the end grain of {} and is pulled: screws are given no withdrawal there",
                               d.fastener->mark, frame.parts[d.main.part].mark);
-    if (dowel.kind == DowelKind::wood_screw && !d.side.material.metal) {
+    if (dowel.kind == DowelKind::wood_screw && !d.side.material->metal) {
       const double head =
-          head_pull_through(dowel, d.side.material.gravity, d.side.thickness()) * factors.duration * cm.value;
+          head_pull_through(dowel, d.side.material->gravity, d.side.thickness()) * factors.duration * cm.value;
       out.figures.push_back({"DH", "diameter of the head", dowel.head, "in", "", dowel.source, dowel.from_memory});
       out.figures.push_back({"W'H", "head pulled through " + frame.parts[d.side.part].mark, head, "lb",
                              "690 pi DH (G side)^2 min(t side, 2.5 DH) CD CM Ct", "NDS 2018 12.2.5"});
@@ -185,6 +188,7 @@ Split split(const StandingDowel& d, std::size_t loaded, Vector force) {
 Capacity carries(const Job& job, const Frame& frame, const StandingDowel& d, const Split& force, const Factors& factors,
                  const Text& duration_words) {
   Capacity out;
+  out.figures.reserve(kUsualFigures);
   put_leg(out.figures, "main", frame, d.main);
   put_leg(out.figures, "side", frame, d.side);
   if (d.far_side) put_leg(out.figures, "far", frame, *d.far_side);
