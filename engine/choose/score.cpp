@@ -89,7 +89,7 @@ Evaluation check(Priced stair, const Site& site, const Flight& flight,
                  const std::function<bool(const Figures&)>& beaten) {
   Evaluation out{.figures = std::move(stair.figures)};
   Tally tally(out);
-  for (const Check& check : check_strength(stair.job, flight, stair.frame, Depth::quick).checks) {
+  for (const Check& check : check_strength(stair.job, flight, stair.frame, Depth::verdicts).checks) {
     tally.add(check);
     tally.add_ratio(check);
   }

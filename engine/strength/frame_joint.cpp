@@ -181,7 +181,8 @@ class Joint {
       const Factors factors = factors_of(group, share, *cg);
       for (auto d = group.begin(); d != group.end(); ++d) {
         if (std::any_of(group.begin(), d, [&](const StandingDowel& before) { return alike(before, *d); })) continue;
-        Capacity one = carries(job_, frame_, *d, split(*d, duty_.loaded, force), factors, duty_.duration_words);
+        Capacity one =
+            carries(job_, frame_, *d, split(*d, duty_.loaded, force), factors, duty_.duration_words, duty_.written);
         if (!one.unknown.empty()) return not_checked(one.unknown);
         if (!factors.geometry.falls_short.empty()) {
           one.fails = factors.geometry.falls_short;
@@ -197,11 +198,11 @@ class Joint {
     const auto count = static_cast<double>(dowels_.size());
     check.demand = demand;
     check.capacity = worst.pounds * count;
-    check.figures = std::move(worst.figures);
-    check.figures.push_back({"Fj", "force on the joint", demand, "lb", "", "loads and frame"});
-    check.figures.push_back({"n", "fasteners that share the force", count, "", "", "frame"});
-    check.figures.push_back({"P", "carried by the joint in this direction", check.capacity, "lb",
-                             "n x the worst of them", "NDS 2018 11.3.1"});
+    worst.sheet.put({"Fj", "force on the joint", demand, "lb", "", "loads and frame"});
+    worst.sheet.put({"n", "fasteners that share the force", count, "", "", "frame"});
+    worst.sheet.put({"P", "carried by the joint in this direction", check.capacity, "lb", "n x the worst of them",
+                     "NDS 2018 11.3.1"});
+    check.figures = std::move(worst.sheet).take();
     add_sentence(check.note, worst.fails);
     if (any_pressed)
       add_sentence(check.note, "What presses the parts together goes by bearing and is not put on the fasteners");

@@ -21,6 +21,7 @@ struct JointDuty {
   std::vector<ForceVector> forces;     ///< on `loaded`, all fasteners together: one after the other
   double load_duration = 1.0;          ///< CD, at most 1.6
   Text duration_words;
+  bool written = true;  ///< figures are kept
 };
 
 /// RETURNS the check of the whole joint under the worst of the forces: demand |force|, capacity in the same direction,
