@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "cli/terminal.hpp"
+#include "engine/choose/sensitivity.hpp"
 #include "engine/draw/finding_words.hpp"
 #include "engine/draw/sheet_words.hpp"
 #include "engine/draw/sheets.hpp"
@@ -21,18 +22,6 @@ Ink ink_of(const std::string& verdict) {
   if (verdict == verdict_words(Verdict::too_close) || verdict == verdict_words(Verdict::warn) || verdict == "advice")
     return Ink::yellow;
   return verdict == verdict_words(Verdict::pass) ? Ink::plain : Ink::dim;
-}
-
-std::string lift_words(const Flight& flight, const Job& job) {
-  const Length lift = flight.landing.lift;
-  const std::string made = job.pad.existing ? "" : "new, ";
-  if (abs(lift) < kSixteenth / 2.0) return job.pad.existing ? "as it is" : "new, level with the ground";
-  return made + (lift > Length() ? "up " : "down ") + tape(abs(lift), job.about.units);
-}
-
-std::string stringer_words(const Flight& flight, const Job& job) {
-  const std::string kind(word(flight.kind));
-  return flight.ready_cut ? fmt::format("{}, {}", kind, job.yard.ready_cut[*flight.ready_cut].name) : kind;
 }
 
 /// Exact length, where tape text is too coarse.
@@ -97,6 +86,13 @@ std::string strength_text(const Plan& plan, bool colour) {
 
 }  // namespace
 
+std::string landing_words(const Flight& flight, const Job& job) {
+  const Length lift = flight.landing.lift;
+  const std::string made = job.pad.existing ? "" : "new, ";
+  if (abs(lift) < kSixteenth / 2.0) return job.pad.existing ? "as it is" : "new, level with the ground";
+  return made + (lift > Length() ? "up " : "down ") + tape(abs(lift), job.about.units);
+}
+
 std::string summary(const Plan& plan, bool colour) {
   const UnitSystem units = plan.job.about.units;
   const Flight& flight = plan.flight;
@@ -107,7 +103,7 @@ std::string summary(const Plan& plan, bool colour) {
                      tape_feet(flight.run, units), tape_feet(flight.total_rise, units), stringers,
                      flight.kind == StringerKind::cut ? "" : std::string(word(flight.kind)) + " ",
                      tape_plain(plan.frame.stringer_spacing, units));
-  out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), lift_words(flight, plan.job),
+  out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), landing_words(flight, plan.job),
                      plan.frame.head.hanger_board ? "; a hanger board at the head" : "");
   out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, counts_text(verdict_counts(plan.findings), colour));
   for (const Finding& finding : plan.findings) {
@@ -129,27 +125,6 @@ std::string summary(const Plan& plan, bool colour) {
   return out;
 }
 
-std::string options_text(const std::vector<Flight>& flights, const Job& job) {
-  const UnitSystem units = job.about.units;
-  TextTable table{{{"risers", true},
-                   {"rise", true},
-                   {"going (run)", true},
-                   {"out", true},
-                   {"2R + G", true},
-                   {"slope", true},
-                   {"landing"},
-                   {"top"},
-                   {"stringers"}},
-                  {}};
-  for (const Flight& flight : flights) {
-    table.rows.push_back({std::to_string(flight.risers), tape(flight.unit_rise, units), tape(flight.going, units),
-                          tape_feet(flight.run, units), tape(flight.comfort.twice_rise_plus_going, units),
-                          fmt::format("{:.1f}°", in_degrees(flight.slope)), lift_words(flight, job),
-                          std::string(word(flight.top)), stringer_words(flight, job)});
-  }
-  return lined_up(table);
-}
-
 std::string checks_text(const Plan& plan, bool colour) {
   const UnitSystem units = plan.job.about.units;
   TextTable table{{{"verdict"}, {"clause"}, {"measured", true}, {"limit", true}, {"margin", true}, {"where"}, {"what"}},
@@ -168,6 +143,7 @@ std::string checks_text(const Plan& plan, bool colour) {
   });
   out += "\n  " + counts_text(verdict_counts(plan.findings), colour) + "\n" + strength_text(plan, colour) +
          faults_text(plan, colour);
+  for (const Doubt& doubt : doubts_of(plan.job)) out += "  again " + doubt_words(plan.job, doubt) + "\n";
   for (const std::string& note : plan.frame.notes) out += "  note " + note + "\n";
   return out + "\n" + std::string(kWhoDecides) + "\n";
 }

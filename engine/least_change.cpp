@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "engine/base/catalog.hpp"
+#include "engine/choose/front.hpp"
 
 namespace pitchboard {
 namespace {
@@ -146,9 +147,9 @@ struct Trial {
   Money cost;
 };
 
-class Search {
+class MoveSearch {
  public:
-  explicit Search(const Plan& plan)
+  explicit MoveSearch(const Plan& plan)
       : plan_(plan),
         moves_(open_moves(plan)),
         broken_before_(broken_rules(plan)),
@@ -218,7 +219,7 @@ Remedy least_change(const Plan& plan) {
   Remedy remedy;
   remedy.job = plan.job;
   const Plan* after = &plan;
-  Search search(plan);
+  MoveSearch search(plan);
   const std::optional<Trial> best = search.run();
   if (best) {
     for (const std::size_t move : best->moves) remedy.changes.push_back(search.change(move));
@@ -236,6 +237,22 @@ Remedy least_change(const Plan& plan) {
     }
   }
   return remedy;
+}
+
+std::optional<Freed> least_change(const Job& job, const Conflict& conflict) {
+  if (conflict.kinds.empty()) return std::nullopt;
+  std::vector<Choice> stairs{conflict.nearest.choice};
+  for (const InTheWay& kind : conflict.kinds) {
+    if (std::ranges::find(stairs, kind.witness.choice) == stairs.end()) stairs.push_back(kind.witness.choice);
+  }
+  for (const Choice& choice : stairs) {
+    const Result<Plan> plan = make_plan(job_of(job, conflict.space, choice), Depth::quick);
+    // Only strength is changed here: what a rule, a clash or a board forbids stays.
+    if (!plan || broken_rules(*plan) > 0) continue;
+    Remedy remedy = least_change(*plan);
+    if (remedy.left.empty() && !remedy.changes.empty()) return Freed{choice, std::move(remedy)};
+  }
+  return std::nullopt;
 }
 
 }  // namespace pitchboard

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/choose/conflict.hpp"
 #include "engine/plan.hpp"
 
 namespace pitchboard {
@@ -29,5 +30,14 @@ struct Remedy {
 /// the fewest failing. Empty changes: nothing failed, or nothing here would help.
 /// LIMITS  sets of up to four changes are tried, each planned whole.
 [[nodiscard]] Remedy least_change(const Plan& plan);
+
+/// A stair of a search without a front that some change of the job makes one that can be built.
+struct Freed {
+  Choice choice;  ///< in Conflict::space
+  Remedy remedy;
+};
+/// RETURNS the first stair that its least change frees, of the one that comes nearest and the witnesses of what is in
+/// the way; no value where none of them is.
+[[nodiscard]] std::optional<Freed> least_change(const Job& job, const Conflict& conflict);
 
 }  // namespace pitchboard

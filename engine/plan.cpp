@@ -5,6 +5,7 @@
 
 #include "engine/draw/sheets.hpp"
 #include "engine/job/read_job.hpp"
+#include "engine/shape/collision.hpp"
 
 namespace pitchboard {
 
@@ -13,9 +14,10 @@ Result<Plan> make_plan(const Job& job, Depth depth) {
   std::ranges::move(check_place(job.place), std::back_inserter(wrong));
   if (!wrong.empty()) return std::unexpected(std::move(wrong));
   Site site(job);
-  Shapes shapes = shape_flights(job, site, shape_limits(job.place));
-  if (shapes.flights.empty()) return std::unexpected(std::move(shapes.why_not));
-  const Flight& flight = shapes.flights.front();
+  const ShapeLimits limits = shape_limits(job.place);
+  std::vector<Flight> flights = shape_flights(job, site, limits);
+  if (flights.empty()) return std::unexpected(problems_of(job, limits, collide(job, site, limits)));
+  const Flight flight = flights.front();
   Frame frame = build_frame(job, site, flight, handrail_needed(job.place, flight.risers));
   std::ranges::move(site.odd_readings(job.about.units), std::back_inserter(frame.notes));
   for (const std::string& assumption : site.assumptions())
@@ -31,7 +33,7 @@ Result<Plan> make_plan(const Job& job, Depth depth) {
   Order order = make_order(job, flight, frame, cuts);
   return Plan{job,
               std::move(site),
-              shapes.flights,
+              std::move(flights),
               flight,
               std::move(frame),
               std::move(strength),

@@ -41,5 +41,8 @@ struct Plan {
 
 /// RETURNS the plan as canonical JSON: keys sorted, lengths in inches to 1e-6, so that equal plans give equal bytes.
 [[nodiscard]] std::string plan_json(const Plan& plan);
+/// RETURNS why no flight fits, as canonical JSON: the limits that collide and the least changes. REQUIRES a job that
+/// `make_plan` finds no flight for.
+[[nodiscard]] std::string no_flight_json(const Job& job);
 
 }  // namespace pitchboard

@@ -1,32 +1,28 @@
 // The plan as canonical JSON. One `json_of` per type, in the order of the stages; keys are sorted by the JSON library's
 // map.
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
+#include "engine/base/canonical.hpp"
 #include "engine/draw/sheet_words.hpp"
 #include "engine/job/read_job.hpp"
 #include "engine/job/words.hpp"
 #include "engine/plan.hpp"
+#include "engine/shape/collision.hpp"
 
 namespace pitchboard {
 namespace {
 
 using nlohmann::json;
 
-/// Numbers are written to this: finer than any tool, coarser than the last bits that platforms may differ in.
-constexpr double kStepsPerUnit = 1e6;
-
 /// Members of one class, so that each overload sees all others, whatever their order.
 struct Writer {
-  static json json_of(double value) {
-    const double rounded = std::round(value * kStepsPerUnit) / kStepsPerUnit;
-    return rounded == 0 ? 0.0 : rounded;  // no -0
-  }
+  static json json_of(double value) { return canonical(value); }
   static json json_of(Length value) { return json_of(in_inches(value)); }
   static json json_of(Area value) { return json_of(value.raw()); }
   static json json_of(Force value) { return json_of(in_pounds(value)); }
@@ -354,6 +350,38 @@ std::string plan_json(const Plan& plan) {
       {"cuts", Writer::json_of(plan.cuts)},
       {"marks", Writer::json_of(plan.marks)},
       {"order", Writer::json_of(plan.order)}};
+  return out.dump(1, ' ', false, json::error_handler_t::replace) + "\n";
+}
+
+std::string no_flight_json(const Job& job) {
+  const ShapeLimits limits = shape_limits(job.place);
+  const Collision found = collide(job, Site(job), limits);
+  const auto limit = [&](const Limit& l) -> json {
+    return {{"input", limit_key(job, limits, l)}, {"words", limit_words(job, limits, l)}};
+  };
+  const auto value = [](const LimitValue& v) {
+    if (const Length* length = std::get_if<Length>(&v)) return Writer::json_of(*length);
+    if (const Angle* angle = std::get_if<Angle>(&v)) return Writer::json_of(*angle);
+    if (const int* count = std::get_if<int>(&v)) return json(*count);
+    return json();
+  };
+  json collide = json::array(), ways = json::array();
+  for (const Limit& l : found.limits) collide.push_back(limit(l));
+  for (const Way& way : found.ways) {
+    json changes = json::array();
+    for (const LimitChange& change : way.changes) {
+      json item = limit(change.limit);
+      item["from"] = value(change.from);
+      item["to"] = value(change.to);
+      item["words"] = change_words(job, change);
+      changes.push_back(std::move(item));
+    }
+    ways.push_back({{"changes", changes}, {"flight", Writer::json_of(way.flight)}, {"words", way_words(job, way)}});
+  }
+  const json out = {{"format", "pitchboard no flight 1"},
+                    {"units", {{"length", "in"}, {"angle", "deg"}}},
+                    {"collide", collide},
+                    {"ways", ways}};
   return out.dump(1, ' ', false, json::error_handler_t::replace) + "\n";
 }
 

@@ -29,10 +29,10 @@ inline Job stair_down(Length drop) {
 /// RETURNS the frame of the first flight that fits the job.
 inline Built built(const Job& job) {
   const Site site(job);
-  const Shapes shapes = shape_flights(job, site, ShapeLimits{});
-  EXPECT_FALSE(shapes.flights.empty());
-  if (shapes.flights.empty()) return {job, {}, {}};
-  return {job, shapes.flights[0], build_frame(job, site, shapes.flights[0], shapes.flights[0].risers >= 4)};
+  const std::vector<Flight> flights = shape_flights(job, site, ShapeLimits{});
+  EXPECT_FALSE(flights.empty());
+  if (flights.empty()) return {job, {}, {}};
+  return {job, flights[0], build_frame(job, site, flights[0], flights[0].risers >= 4)};
 }
 
 /// Jobs that differ in everything that changes what is cut and bought.

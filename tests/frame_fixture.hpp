@@ -54,10 +54,10 @@ inline Job steps(int risers, double rise, double going = 10.25) {
 
 inline Standing stand(const Job& job, bool handrail = true) {
   const Site site(job);
-  const Shapes shapes = shape_flights(job, site, {});
-  EXPECT_FALSE(shapes.flights.empty());
-  if (shapes.flights.empty()) return {job, {}, {}};
-  return {job, shapes.flights[0], build_frame(job, site, shapes.flights[0], handrail)};
+  const std::vector<Flight> flights = shape_flights(job, site, {});
+  EXPECT_FALSE(flights.empty());
+  if (flights.empty()) return {job, {}, {}};
+  return {job, flights[0], build_frame(job, site, flights[0], handrail)};
 }
 
 /// Stairs that differ in what the frame is made of; none of them has a clash.

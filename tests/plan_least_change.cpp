@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/choose/search.hpp"
 #include "engine/least_change.hpp"
 #include "tests/frame_fixture.hpp"
 
@@ -82,4 +83,20 @@ TEST(LeastChange, WhatItCannotMendIsNamed) {
   job.loads.tread = 5000;
   const Remedy remedy = least_change(planned(job));
   EXPECT_FALSE(remedy.left.empty());
+}
+
+TEST(LeastChange, FreesASearchThatNoStairPasses) {
+  Job job = limp();
+  job.stair.risers = 3;  // low enough to need neither guard nor handrail
+  job.ground.lines = {{Line::middle, {{inches(0), inches(21)}, {inches(400), inches(21)}}}};
+  for (const std::string_view choice : kSearchedChoices) job.choose.keep.emplace_back(choice);
+  const Search search = search_stairs(job, Site(job));
+  ASSERT_TRUE(search.front.empty());
+  const Conflict conflict = conflict_of(job, Site(job));
+  ASSERT_FALSE(conflict.kinds.empty());
+  const std::optional<Freed> freed = least_change(job, conflict);
+  ASSERT_TRUE(freed);
+  const Plan after = planned(freed->remedy.job);
+  EXPECT_EQ(failing(after), 0u);
+  EXPECT_EQ(std::ranges::count(after.findings, Verdict::fail, &Finding::verdict), 0);
 }

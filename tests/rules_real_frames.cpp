@@ -37,9 +37,9 @@ std::vector<Built> built_stairs(int wanted) {
     job.stringers.kind = pick(0, 4) == 0 ? StringerKind::solid : StringerKind::cut;
     job.rails.baluster_gap_at_most = inches(pick(24, 34) / 8.0);
     const Site site(job);
-    const Shapes shapes = shape_flights(job, site, shape_limits(job.place));
-    if (shapes.flights.empty()) continue;
-    const Flight& flight = shapes.flights.front();
+    const std::vector<Flight> flights = shape_flights(job, site, shape_limits(job.place));
+    if (flights.empty()) continue;
+    const Flight& flight = flights.front();
     out.push_back({job, flight, build_frame(job, site, flight, handrail_needed(job.place, flight.risers))});
   }
   return out;

@@ -15,7 +15,9 @@ inline Job level_job(double down) {
   return job;
 }
 
-inline Shapes shaped(const Job& job, const ShapeLimits& limits = {}) { return shape_flights(job, Site(job), limits); }
+inline std::vector<Flight> shaped(const Job& job, const ShapeLimits& limits = {}) {
+  return shape_flights(job, Site(job), limits);
+}
 
 /// Jobs that differ in all that a flight depends on.
 class RandomJobs {

@@ -9,16 +9,10 @@
 
 #include "tests/frame_fixture.hpp"
 #include "tests/rules_table.hpp"
-#include "tests/sawtooth_fixture.hpp"
+#include "tests/sawtooth_solved.hpp"
 
 namespace pitchboard {
 namespace {
-
-SawtoothResult solved(const SawtoothModel& model) {
-  const auto result = solve_sawtooth(model, mesh_sawtooth(model));
-  EXPECT_TRUE(result);
-  return result.value_or(SawtoothResult{});
-}
 
 /// The one bay of a plate without props.
 SawtoothBay bay_of(const SawtoothModel& model) {

@@ -5,16 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "tests/sawtooth_fixture.hpp"
+#include "tests/sawtooth_solved.hpp"
 
 namespace pitchboard {
 namespace {
-
-SawtoothResult solved(const SawtoothModel& model) {
-  const auto result = solve_sawtooth(model, mesh_sawtooth(model));
-  EXPECT_TRUE(result);
-  return result.value_or(SawtoothResult{});
-}
 
 /// A straight board on its side, held at both ends' whole depth and upright under its middle.
 struct TwoSpans {

@@ -21,12 +21,14 @@ double signed_twice_area(const Polygon& polygon) {
   return sum;
 }
 
+Point swapped_point(Point p) { return {p.b, p.a}; }
 Polygon swapped(const Polygon& polygon) {
   Polygon out;
   out.reserve(polygon.size());
-  for (const Point p : polygon) out.push_back({p.b, p.a});
+  for (const Point p : polygon) out.push_back(swapped_point(p));
   return out;
 }
+Point turned_point(Point p, double ua, double ub) { return {p.a * ua + p.b * ub, p.b * ua - p.a * ub}; }
 
 /// Sutherland-Hodgman against one half plane: keeps what has sign * (a - limit) >= 0.
 Polygon clip_half(const Polygon& polygon, Length limit, double sign) {
@@ -63,14 +65,19 @@ Interval extent(const Polygon& polygon, Length Point::* axis) {
 
 Interval shrunk(Interval v, Length by) { return {v.from + by, v.to - by}; }
 
-/// Area under polygon ∩ strip bounds, found by the trapezoids between all corner and crossing abscissas of both
-/// polygons.
+/// RETURNS the abscissas of all corners and crossings of both polygons, in order, as far as both reach.
 std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
+  const Interval of_p = extent_a(p), of_q = extent_a(q);
+  const Interval common{std::max(of_p.from, of_q.from), std::min(of_p.to, of_q.to)};
   std::vector<Length> out;
-  for (const Point v : p) out.push_back(v.a);
-  for (const Point v : q) out.push_back(v.a);
+  for (const Polygon* polygon : {&p, &q}) {
+    for (const Point v : *polygon) {
+      if (common.contains(v.a)) out.push_back(v.a);
+    }
+  }
   for (std::size_t i = 0; i < p.size(); ++i) {
     const Point p0 = p[i], p1 = p[(i + 1) % p.size()];
+    if (std::max(p0.a, p1.a) < common.from || std::min(p0.a, p1.a) > common.to) continue;
     for (std::size_t j = 0; j < q.size(); ++j) {
       const Point q0 = q[j], q1 = q[(j + 1) % q.size()];
       const double s = cross(p0, p1, q0), t = cross(p0, p1, q1);
@@ -79,6 +86,19 @@ std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
     }
   }
   std::ranges::sort(out);
+  return out;
+}
+
+/// The stretches of the line a = `at` inside the polygon whose corners are those of `polygon` as `seen`.
+std::vector<Interval> slice(const Polygon& polygon, Length at, const auto& seen) {
+  std::vector<Length> hits;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Point p = seen(polygon[i]), q = seen(polygon[i + 1 < polygon.size() ? i + 1 : 0]);
+    if ((p.a > at) != (q.a > at)) hits.push_back(p.b + (q.b - p.b) * ((at - p.a) / (q.a - p.a)));
+  }
+  std::ranges::sort(hits);
+  std::vector<Interval> out;
+  for (std::size_t i = 0; i + 1 < hits.size(); i += 2) out.push_back({hits[i], hits[i + 1]});
   return out;
 }
 
@@ -123,17 +143,9 @@ Polygon clip_a(const Polygon& polygon, Interval band) {
 Polygon clip_b(const Polygon& polygon, Interval band) { return swapped(clip_a(swapped(polygon), band)); }
 
 std::vector<Interval> slice_at_a(const Polygon& polygon, Length at) {
-  std::vector<Length> hits;
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Point p = polygon[i], q = polygon[(i + 1) % polygon.size()];
-    if ((p.a > at) != (q.a > at)) hits.push_back(p.b + (q.b - p.b) * ((at - p.a) / (q.a - p.a)));
-  }
-  std::ranges::sort(hits);
-  std::vector<Interval> out;
-  for (std::size_t i = 0; i + 1 < hits.size(); i += 2) out.push_back({hits[i], hits[i + 1]});
-  return out;
+  return slice(polygon, at, [](Point p) { return p; });
 }
-std::vector<Interval> slice_at_b(const Polygon& polygon, Length at) { return slice_at_a(swapped(polygon), at); }
+std::vector<Interval> slice_at_b(const Polygon& polygon, Length at) { return slice(polygon, at, swapped_point); }
 
 Area shared_area(const Polygon& p, const Polygon& q) {
   // Between neighbouring abscissas the shared length is linear, so the middle height times the width is exact.
@@ -151,7 +163,7 @@ Area shared_area(const Polygon& p, const Polygon& q) {
 Polygon turned(const Polygon& polygon, double ua, double ub) {
   Polygon out;
   out.reserve(polygon.size());
-  for (const Point p : polygon) out.push_back({p.a * ua + p.b * ub, p.b * ua - p.a * ub});
+  for (const Point p : polygon) out.push_back(turned_point(p, ua, ub));
   return out;
 }
 
@@ -249,14 +261,13 @@ std::vector<Interval> inside(const Prism& prism, Point3 tail, Direction directio
   }
   // Turn the outline so that the axis runs along the first coordinate, then slice it there.
   const double scale = std::sqrt(da * da + db * db);
-  const Polygon flat = turned(prism.outline, da / scale, db / scale);
-  const Point origin = turned({p0}, da / scale, db / scale)[0];
-  std::vector<Interval> out;
-  for (const Interval& v : slice_at_b(flat, origin.b)) {
-    const Interval t{(v.from - origin.a) / scale, (v.to - origin.a) / scale};
-    const Interval both{std::max(t.from, reach.from), std::min(t.to, reach.to)};
-    if (both.size() > Length()) out.push_back(both);
+  const auto flat = [&](Point p) { return turned_point(p, da / scale, db / scale); };
+  const Point origin = flat(p0);
+  std::vector<Interval> out = slice(prism.outline, origin.b, [&](Point p) { return swapped_point(flat(p)); });
+  for (Interval& v : out) {
+    v = {std::max((v.from - origin.a) / scale, reach.from), std::min((v.to - origin.a) / scale, reach.to)};
   }
+  std::erase_if(out, [](const Interval& v) { return v.size() <= Length(); });
   return out;
 }
 

@@ -86,7 +86,8 @@ Matters matters_of(const Check& check) {
     return matters({top, kind, treads, going, stringers, hanger});
   }
   if (check.member == "stringer") {
-    if (what.starts_with("wood left")) return matters({kind, board, rise, going});
+    // A stringer of few risers has no notch between its head and its foot.
+    if (what.starts_with("wood left")) return matters({top, kind, board, risers, rise, going});
     if (what.starts_with("stringers, middle to middle")) return matters({kind, treads, stringers});
     const Matters span = kSteps | matters({board, mid_supports, rails});
     return what.starts_with("level span") ? span : span | matters({stringers});

@@ -29,27 +29,26 @@ Fault fault_of(const Check& check) {
 class Tally {
  public:
   explicit Tally(Evaluation& out) : out_(out) {}
-  void add(const auto& found) {
-    Worst& worst = of(matters_of(found));
-    out_.open += found.verdict == Verdict::too_close || found.verdict == Verdict::not_checked;
-    if (found.verdict != Verdict::fail) return;
-    worst.fault = worst.fault.value_or(out_.faults.size());
-    out_.faults.push_back(fault_of(found));
-  }
-  void add_ratio(const Check& check) {
+  void add(const Finding& finding) { take(finding, of(matters_of(finding))); }
+  void add(const Check& check) {
     Worst& worst = of(matters_of(check));
+    take(check, worst);
     worst.ratio = std::max(worst.ratio, weakness(check));
     if (weakness(check) <= out_.figures.ratio) return;
     out_.figures.ratio = weakness(check);
     out_.figures.weakest = fmt::format("{}, {}", check.where, check.what);
   }
-  void add(Fault fault) {
-    Worst& worst = of(kEveryMatter);
+  void add(Fault fault) { put(std::move(fault), of(kEveryMatter)); }
+
+ private:
+  void take(const auto& found, Worst& worst) {
+    out_.open += found.verdict == Verdict::too_close || found.verdict == Verdict::not_checked;
+    if (found.verdict == Verdict::fail) put(fault_of(found), worst);
+  }
+  void put(Fault fault, Worst& worst) {
     worst.fault = worst.fault.value_or(out_.faults.size());
     out_.faults.push_back(std::move(fault));
   }
-
- private:
   Worst& of(Matters matters) {
     const auto at = std::ranges::find(out_.worst, matters, &Worst::of);
     return at != out_.worst.end() ? *at : out_.worst.emplace_back(Worst{.of = matters});
@@ -71,7 +70,7 @@ Score score_of(const Figures& figures) {
 }
 
 Figures figures_of(const Flight& flight) {
-  const Length from = inches(choosing_figure("comfort-from")), to = inches(choosing_figure("comfort-to"));
+  const auto [from, to] = comfortable_step();
   const Length step = flight.comfort.twice_rise_plus_going;
   return {.comfort = std::max({Length(), from - step, step - to}), .lift = flight.landing.lift};
 }
@@ -89,10 +88,7 @@ Evaluation check(Priced stair, const Site& site, const Flight& flight,
                  const std::function<bool(const Figures&)>& beaten) {
   Evaluation out{.figures = std::move(stair.figures)};
   Tally tally(out);
-  for (const Check& check : check_strength(stair.job, flight, stair.frame, Depth::verdicts).checks) {
-    tally.add(check);
-    tally.add_ratio(check);
-  }
+  for (const Check& check : check_strength(stair.job, flight, stair.frame, Depth::verdicts).checks) tally.add(check);
   if (out.faults.empty() && beaten(out.figures)) return out;
   stair.frame.clashes = find_clashes(stair.frame);
   for (const Finding& finding : judge(stair.job, site, flight, stair.frame)) tally.add(finding);

@@ -65,7 +65,7 @@ struct Priced {
 };
 /// RETURNS the stair and its exact order. `job`: as `chosen` gives it.
 [[nodiscard]] Priced price(Job job, const Site& site, const Flight& flight);
-/// RETURNS the check of that stair: the full one, or strength alone if its figures are beaten then.
+/// RETURNS the check of that stair: the full one, or strength alone if that holds and its figures are `beaten`.
 [[nodiscard]] Evaluation check(Priced stair, const Site& site, const Flight& flight,
                                const std::function<bool(const Figures&)>& beaten);
 /// RETURNS the exact order and the full check.

@@ -129,17 +129,21 @@ class Searcher {
     }
     Choice least = c;
     least.bearing = least.mid_supports = least.stringers = 0;
-    if (!least_) least_ = priced(least);
+    std::optional<Priced> stair;
+    if (!least_) {
+      stair = priced(least);
+      least_ = stair->figures;
+    }
     const auto bound = [&](Figures figures) {
       figures.ratio = known.ratio;
       return score_of(figures);
     };
-    if (beaten(bound(least_->figures))) return;
-    Priced stair = c == least ? *least_ : priced(c);
-    if (beaten(bound(stair.figures))) return;
+    if (beaten(bound(*least_))) return;
+    if (c != least) stair = priced(c);
+    if (beaten(bound(stair->figures))) return;
     ++out_.evaluated;
-    const Evaluation now =
-        check(std::move(stair), site_, flight_of(c), [&](const Figures& figures) { return beaten(score_of(figures)); });
+    const Evaluation now = check(std::move(*stair), site_, flight_of(c),
+                                 [&](const Figures& figures) { return beaten(score_of(figures)); });
     memory_.remember(key, now);
     nearest_[c.family].take(now.faults.size(), now.faults.empty() ? "" : now.faults.front().kind);
     const Score score = score_of(now.figures);
@@ -179,7 +183,7 @@ class Searcher {
   Search out_;
   Space& space_ = out_.space;
   Memory memory_;
-  std::optional<Priced> least_;
+  std::optional<Figures> least_;  ///< of the flight's stair to which nothing is added but its rails
   std::vector<Nearest> nearest_;  ///< one a family
   std::map<Choice, bool> hangers_;
 };

@@ -105,7 +105,7 @@ std::vector<Family> families_of(Job trial, const Site& site, const ShapeLimits& 
   trial.stringers.board = make.board;
   std::vector<Family> out;
   const auto take_all = [&] {
-    for (const Flight& flight : shape_flights(trial, site, limits).flights) {
+    for (const Flight& flight : shape_flights(trial, site, limits)) {
       if (flight.ready_cut != make.ready_cut) continue;
       auto at = std::ranges::find(out, flight.risers, &Family::risers);
       if (at == out.end()) {

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
+#include <cstdint>
 #include <numeric>
 #include <optional>
 #include <utility>
@@ -32,14 +34,14 @@ inline bool meet(const Box& p, const Box& q) {
   return overlap(p[0], q[0]) && overlap(p[1], q[1]) && overlap(p[2], q[2]);
 }
 
-Box grown(Box b, Length by) {
-  for (Interval& v : b) v = {v.from - by, v.to + by};
-  return b;
+bool deeper_than_skin(const Box& p, const Box& q) {
+  return overlap(p[0], q[0]) > kSkin && overlap(p[1], q[1]) > kSkin && overlap(p[2], q[2]) > kSkin;
 }
 
-Box round_both(Box b, const Box& other) {
-  for (std::size_t i = 0; i < b.size(); ++i)
-    b[i] = {std::min(b[i].from, other[i].from), std::max(b[i].to, other[i].to)};
+Point3 tip_of(const Fastener& f) { return moved(f.head, f.direction, f.length); }
+
+Box grown(Box b, Length by) {
+  for (Interval& v : b) v = {v.from - by, v.to + by};
   return b;
 }
 
@@ -73,49 +75,105 @@ std::vector<Prism> legs_of(const Part& part) {
   return legs;
 }
 
-struct Rod {
-  Point3 head, tip;
-  Box box;
-  Length radius;
-};
-
-class Tester {
+/// Boxes on shelves, stretches of x that each reaches into, so that those that one meets are soon found.
+class Shelves {
  public:
-  explicit Tester(const Frame& frame) : frame_(frame) {
-    for (const Part& part : frame.parts) boxes_.push_back(box(part.solid));
-    for (const Fastener& f : frame.fasteners) {
-      const Point3 tip = moved(f.head, f.direction, f.length);
-      rods_.push_back({f.head, tip, box_of(f.head, tip, f.diameter / 2.0), f.diameter / 2.0});
+  [[nodiscard]] std::size_t size() const { return boxes_.size(); }
+  [[nodiscard]] const Box& operator[](std::size_t i) const { return boxes_[i]; }
+  void add(const Box& box) {
+    if (boxes_.size() % kRow == 0) rows_.emplace_back();
+    for (std::size_t s = shelf_of(box[0].from); s <= shelf_of(box[0].to); ++s)
+      rows_.back()[s] |= std::uint64_t{1} << boxes_.size() % kRow;
+    boxes_.push_back(box);
+  }
+  /// Takes away all but the first `count`.
+  void keep(std::size_t count) {
+    boxes_.resize(count);
+    rows_.resize((count + kRow - 1) / kRow);
+    if (count % kRow == 0) return;
+    for (std::uint64_t& shelf : rows_.back()) shelf &= (std::uint64_t{1} << count % kRow) - 1;
+  }
+  /// Visits each from `first` on that meets the box, in order.
+  void visit_meeting(const Box& box, std::size_t first, const auto& visit) const {
+    const std::size_t from = shelf_of(box[0].from), to = shelf_of(box[0].to);
+    for (std::size_t row = first / kRow; row < rows_.size(); ++row) {
+      std::uint64_t there = 0;
+      for (std::size_t s = from; s <= to; ++s) there |= rows_[row][s];
+      if (row == first / kRow) there &= ~std::uint64_t{0} << first % kRow;
+      for (; there != 0; there &= there - 1) {
+        const std::size_t i = row * kRow + static_cast<std::size_t>(std::countr_zero(there));
+        if (meet(box, boxes_[i])) visit(i);
+      }
     }
   }
 
+ private:
+  static constexpr std::size_t kRow = 64;  ///< boxes that one word of bits tells of
+  static constexpr std::size_t kShelves = 64;
+  static constexpr Length kShelf = inches(4.0);  ///< the first and the last shelf take in all beyond them
+  static std::size_t shelf_of(Length x) {
+    return static_cast<std::size_t>(std::max(0.0, std::min(static_cast<double>(kShelves - 1), x / kShelf)));
+  }
+
+  std::vector<Box> boxes_;
+  std::vector<std::array<std::uint64_t, kShelves>> rows_;  ///< a word for each shelf
+};
+
+/// A head, a nut or a tool's room, and its box.
+struct Body {
+  Prism solid;
+  Box around;
+};
+Body body(Prism solid) {
+  const Box around = box(solid);
+  return {std::move(solid), around};
+}
+
+class Tester {
+ public:
+  /// What stands is not tested against itself: the first so many parts and fasteners.
+  Tester(const Frame& frame, std::size_t parts, std::size_t fasteners)
+      : frame_(frame), first_part_(parts), first_fastener_(fasteners) {
+    take_in(parts, fasteners);
+  }
+
   std::vector<Clash> all() {
-    parts_overlap(0);
+    take_in(frame_.parts.size(), frame_.fasteners.size());
+    parts_overlap();
     for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
       lies_in_its_parts(frame_.fasteners[i]);
       clear_of_other_parts(i, 0);
     }
-    fasteners_cross(0);
-    nothing_floats(0);
+    fasteners_cross();
+    nothing_floats();
     return std::move(clashes_);
   }
 
-  /// The same where a new part or fastener has a share in it, as far as the first clash.
-  bool newest_fit(std::size_t first_part, std::size_t first_fastener) {
-    parts_overlap(first_part);
-    if (clashes_.empty()) fasteners_cross(first_fastener);
-    for (std::size_t i = frame_.fasteners.size(); clashes_.empty() && i-- > first_fastener;) {
+  /// The same where something newer than what stands has a share in it, as far as the first clash.
+  bool newest_fit() {
+    take_in(frame_.parts.size(), frame_.fasteners.size());
+    parts_overlap();
+    if (clashes_.empty()) fasteners_cross();
+    for (std::size_t i = first_fastener_; clashes_.empty() && i < frame_.fasteners.size(); ++i) {
       lies_in_its_parts(frame_.fasteners[i]);
       clear_of_other_parts(i, 0);
     }
-    if (first_part < boxes_.size()) round_new_ = boxes_[first_part];
-    for (std::size_t p = first_part; p < boxes_.size(); ++p) round_new_ = round_both(round_new_, boxes_[p]);
-    for (std::size_t i = 0; clashes_.empty() && i < first_fastener; ++i) clear_of_other_parts(i, first_part);
-    if (clashes_.empty()) nothing_floats(first_part);
-    return clashes_.empty();
+    for (std::size_t i = 0; clashes_.empty() && i < first_fastener_; ++i) clear_of_other_parts(i, first_part_);
+    if (clashes_.empty()) nothing_floats();
+    parts_.keep(first_part_);
+    rods_.keep(first_fastener_);
+    return std::exchange(clashes_, {}).empty();
   }
 
  private:
+  void take_in(std::size_t parts, std::size_t fasteners) {
+    while (parts_.size() < parts) parts_.add(box(frame_.parts[parts_.size()].solid));
+    while (rods_.size() < fasteners) {
+      const Fastener& f = frame_.fasteners[rods_.size()];
+      rods_.add(box_of(f.head, tip_of(f), f.diameter / 2.0));
+    }
+  }
+
   void report(std::string kind, const std::string& first, const std::string& second, std::string note) {
     clashes_.push_back({std::move(kind), first, second, std::move(note)});
   }
@@ -123,7 +181,8 @@ class Tester {
   /// A rail post in concrete: its foot is embedded in its own footing, and the landing's layers over that are cut or
   /// poured round it.
   [[nodiscard]] bool is_let_in(const Part& post, const Part& ground) const {
-    if (post.kind != PartKind::post) return false;
+    if (post.kind != PartKind::post || (ground.kind != PartKind::footing && ground.kind != PartKind::pad_layer))
+      return false;
     const auto own = std::ranges::find(frame_.parts, footing_of(post.mark), &Part::mark);
     if (own == frame_.parts.end() || own->kind != PartKind::footing) return false;
     const std::array<Interval, 3> foot = box(post.solid), concrete = box(own->solid);
@@ -133,13 +192,13 @@ class Tester {
     return stands_in_it && (ground.mark == own->mark || ground.kind == PartKind::pad_layer);
   }
 
-  void parts_overlap(std::size_t first_part) {
+  void parts_overlap() {
     for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
-      for (std::size_t j = std::max(i + 1, first_part); j < frame_.parts.size(); ++j) {
+      parts_.visit_meeting(parts_[i], std::max(i + 1, first_part_), [&](std::size_t j) {
         const Part &p = frame_.parts[i], &q = frame_.parts[j];
-        if (!meet(boxes_[i], boxes_[j])) continue;
-        if (p.kind == PartKind::existing && q.kind == PartKind::existing) continue;
-        if (is_let_in(p, q) || is_let_in(q, p)) continue;
+        if (p.kind == PartKind::existing && q.kind == PartKind::existing) return;
+        if (!deeper_than_skin(parts_[i], parts_[j])) return;
+        if (is_let_in(p, q) || is_let_in(q, p)) return;
         Volume shared;
         for (const Prism& a : legs_of(p)) {
           for (const Prism& b : legs_of(q)) shared += shared_volume(a, b, kSkin);
@@ -149,7 +208,7 @@ class Tester {
               "overlap", p.mark, q.mark,
               p.use + " and " + q.use + " share " + std::to_string(std::lround(shared.raw() * 100.0)) + "/100 cu in");
         }
-      }
+      });
     }
   }
 
@@ -214,44 +273,42 @@ class Tester {
     }
   }
 
-  [[nodiscard]] bool bar_meets(Point3 from, Direction d, Length length, Length radius, std::size_t part) const {
-    return meet(box_of(from, moved(from, d, length), radius), boxes_[part]) &&
-           shared_volume(bar(from, d, length, radius), frame_.parts[part].solid, kSkin) > Volume();
+  [[nodiscard]] bool takes_room_of(const std::optional<Body>& body, std::size_t part) const {
+    return body && deeper_than_skin(body->around, parts_[part]) &&
+           shared_volume(body->solid, frame_.parts[part].solid, kSkin) > Volume();
   }
 
   void clear_of_other_parts(std::size_t index, std::size_t first_part) {
     const Fastener& f = frame_.fasteners[index];
-    const Rod& rod = rods_[index];
+    const bool has_head = f.head_height > Length(), has_nut = f.nut_height > Length();
+    std::vector<std::size_t> near;
+    parts_.visit_meeting(grown(rods_[index], std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
+                                                 (has_head ? f.head_height + f.tool_reach : Length())),
+                         first_part, [&](std::size_t p) { near.push_back(p); });
+    if (near.empty()) return;
     const Direction back{-f.direction.x, -f.direction.y, -f.direction.z};
-    const bool head = f.head_height > Length(), nut = f.nut_height > Length();
-    std::optional<Point3> far;  // where the nut sits
-    const auto nut_meets = [&](std::size_t p) {
-      if (!far) {
-        far = rod.tip;
-        std::vector<Interval> way;
-        if (!f.joins.empty()) way = inside(frame_.parts[f.joins.back()].solid, f.head, f.direction, f.length);
-        if (!way.empty()) far = moved(f.head, f.direction, way.back().to);
-      }
-      return bar_meets(*far, f.direction, f.nut_height, f.nut_radius, p);
-    };
-    const Box near = grown(rod.box, std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
-                                        (head ? f.head_height + f.tool_reach : Length()));
-    if (first_part > 0 && !meet(near, round_new_)) return;
-    for (std::size_t p = first_part; p < frame_.parts.size(); ++p) {
+    std::optional<Body> head, tool, nut;
+    if (has_head) head = body(bar(f.head, back, f.head_height, f.head_radius));
+    if (has_head && f.tool_radius > Length())
+      tool = body(bar(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius));
+    if (has_nut) {
+      std::vector<Interval> way;
+      if (!f.joins.empty()) way = inside(frame_.parts[f.joins.back()].solid, f.head, f.direction, f.length);
+      const Point3 far = moved(f.head, f.direction, way.empty() ? f.length : way.back().to);
+      nut = body(bar(far, f.direction, f.nut_height, f.nut_radius));
+    }
+    for (const std::size_t p : near) {
       const Part& part = frame_.parts[p];
-      if (!meet(near, boxes_[p])) continue;
       const bool joined = std::ranges::find(f.joins, p) != f.joins.end();
-      if (!joined) {
+      if (!joined && meet(rods_[index], parts_[p])) {
         Length through;
         for (const Interval& v : inside(part.solid, f.head, f.direction, f.length)) through += v.size();
         if (through > kSkin) report("crossing", f.mark, part.mark, f.item + " runs through " + part.use);
       }
-      if (head && bar_meets(f.head, back, f.head_height, f.head_radius, p)) {
+      if (takes_room_of(head, p))
         report("head", f.mark, part.mark, "the head of " + f.item + " does not fit beside " + part.use);
-      }
-      if (nut && nut_meets(p)) {
+      if (takes_room_of(nut, p))
         report("head", f.mark, part.mark, "the nut of " + f.item + " does not fit beside " + part.use);
-      }
       // Boards that go on last leave the wrench its room; everything else has to.
       // A post is stood on its base once the base's anchor is tight.
       const bool goes_on_last =
@@ -259,49 +316,24 @@ class Tester {
           part.kind == PartKind::riser || part.kind == PartKind::baluster || part.kind == PartKind::cap ||
           part.kind == PartKind::handrail || part.kind == PartKind::top_rail || part.kind == PartKind::bottom_rail ||
           (part.kind == PartKind::connector && (part.step > 0 || part.side != Line::middle));
-      if (head && !goes_on_last && !joined && f.tool_radius > Length() &&
-          bar_meets(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius, p)) {
+      if (!goes_on_last && !joined && takes_room_of(tool, p))
         report("tool", f.mark, part.mark, "no room for the wrench of " + f.item + " beside " + part.use);
-      }
     }
   }
 
-  void fasteners_cross(std::size_t first_fastener) {
-    for (const auto& [i, j] : fasteners_near_each_other(first_fastener)) {
-      const Rod &p = rods_[i], &q = rods_[j];
-      const Length gap = distance(p.head, p.tip, q.head, q.tip) - p.radius - q.radius;
-      if (gap < kBetweenFasteners - kTouch) {
+  void fasteners_cross() {
+    for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
+      rods_.visit_meeting(grown(rods_[i], kBetweenFasteners), std::max(i + 1, first_fastener_), [&](std::size_t j) {
         const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
-        report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
-      }
+        const Length gap = distance(f.head, tip_of(f), g.head, tip_of(g)) - f.diameter / 2.0 - g.diameter / 2.0;
+        if (gap < kBetweenFasteners - kTouch)
+          report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
+      });
     }
-  }
-  /// RETURNS the pairs whose boxes come that near, the lower index first, in order.
-  [[nodiscard]] std::vector<std::pair<std::size_t, std::size_t>> fasteners_near_each_other(
-      std::size_t first_fastener) const {
-    if (first_fastener >= rods_.size()) return {};
-    Box round_new = rods_[first_fastener].box;
-    for (std::size_t i = first_fastener; i < rods_.size(); ++i) round_new = round_both(round_new, rods_[i].box);
-    std::vector<std::size_t> outwards;
-    for (std::size_t i = 0; i < rods_.size(); ++i) {
-      if (meet(grown(rods_[i].box, kBetweenFasteners), round_new)) outwards.push_back(i);
-    }
-    const auto from = [&](std::size_t i) { return rods_[i].box[0].from; };
-    std::ranges::sort(outwards, {}, from);
-    std::vector<std::pair<std::size_t, std::size_t>> out;
-    for (auto at = outwards.begin(); at != outwards.end(); ++at) {
-      const Box near = grown(rods_[*at].box, kBetweenFasteners);
-      for (auto next = std::next(at); next != outwards.end() && from(*next) < near[0].to; ++next) {
-        if (std::max(*at, *next) >= first_fastener && meet(near, rods_[*next].box))
-          out.emplace_back(std::minmax(*at, *next));
-      }
-    }
-    std::ranges::sort(out);
-    return out;
   }
 
   /// Parts hang together through fasteners; the ground and what is there already hold the rest.
-  void nothing_floats(std::size_t first_part) {
+  void nothing_floats() {
     std::vector<std::size_t> root(frame_.parts.size());
     std::iota(root.begin(), root.end(), std::size_t{0});
     const auto find = [&](std::size_t i) {
@@ -316,24 +348,23 @@ class Tester {
       const PartKind kind = frame_.parts[i].kind;
       if (kind == PartKind::existing || kind == PartKind::pad_layer || kind == PartKind::footing) held[find(i)] = true;
     }
-    for (std::size_t i = first_part; i < frame_.parts.size(); ++i) {
+    for (std::size_t i = first_part_; i < frame_.parts.size(); ++i) {
       if (!held[find(i)]) report("floating", frame_.parts[i].mark, "", "nothing holds " + frame_.parts[i].use);
     }
   }
 
   const Frame& frame_;
-  std::vector<Box> boxes_;
-  Box round_new_;  ///< round the newest parts
-  std::vector<Rod> rods_;
+  std::size_t first_part_, first_fastener_;
+  Shelves parts_, rods_;
   std::vector<Clash> clashes_;
 };
 
 }  // namespace
 
-std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).all(); }
+std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame, 0, 0).all(); }
 
-bool newest_fit(const Frame& frame, std::size_t first_part, std::size_t first_fastener) {
-  return Tester(frame).newest_fit(first_part, first_fastener);
+std::function<bool()> fit_test(const Frame& frame) {
+  return [tester = Tester(frame, frame.parts.size(), frame.fasteners.size())]() mutable { return tester.newest_fit(); };
 }
 
 }  // namespace pitchboard

@@ -259,19 +259,20 @@ enum class Outcome { stands, too_low, in_the_way };
 
 /// Sets the support where it divides the span evenly or, if it meets something there, as near to that as it meets
 /// nothing.
-Outcome set_support(Frame& frame, const Layout& l, const StringerParts& parts, const Supports& s, Length even,
+Outcome set_support(Frame& frame, const Layout& l, const StringerParts& stringers, const Supports& s, Length even,
                     int number, Length& found) {
   Outcome outcome = Outcome::too_low;
-  const std::size_t old_parts = frame.parts.size(), old_fasteners = frame.fasteners.size();
+  const auto fits = fit_test(frame);
+  const std::size_t parts = frame.parts.size(), fasteners = frame.fasteners.size();
   for (int step = 0; kSupportStep * step <= s.shift; ++step) {
     for (const double way : {-1.0, 1.0}) {
       if (step == 0 && way > 0) continue;
       found = even + kSupportStep * (step * way);
       if (!stands_high_enough(l, s, found)) continue;
-      add_support(frame, l, parts, s, found, number);
-      if (newest_fit(frame, old_parts, old_fasteners)) return Outcome::stands;
-      frame.parts.resize(old_parts);
-      frame.fasteners.resize(old_fasteners);
+      add_support(frame, l, stringers, s, found, number);
+      if (fits()) return Outcome::stands;
+      frame.parts.resize(parts);
+      frame.fasteners.resize(fasteners);
       outcome = Outcome::in_the_way;
     }
   }

@@ -60,13 +60,24 @@ class Tie {
     for (std::size_t i = 0; i < frame.fasteners.size(); ++i) {
       const Fastener& f = frame.fasteners[i];
       if (f.reason != kHoldsPost || f.joins.front() != post) continue;
-      if (!bolt_ || f.head.z > frame.fasteners[*bolt_].head.z) bolt_ = i;
+      if (!bolt_at_ || f.head.z > frame.fasteners[*bolt_at_].head.z) bolt_at_ = i;
     }
   }
 
   /// RETURNS whether a hold-down found room; if not the frame is as it was.
   bool add_hold_down() {
-    if (!bolt_) return false;
+    if (!bolt_at_) return false;
+    const auto at = frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_at_);
+    bolt_ = std::move(*at);
+    frame_.fasteners.erase(at);
+    const bool found = find_place();
+    if (!found) frame_.fasteners.insert(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_at_), bolt_);
+    return found;
+  }
+
+ private:
+  bool find_place() {
+    newest_fit_ = fit_test(frame_);
     for (const bool low : {false, true}) {
       low_ = low;
       if (!low && l_.solid()) continue;
@@ -85,7 +96,6 @@ class Tie {
     return false;
   }
 
- private:
   /// How the block's ends may be held, best first: an angle near, two far; where two rails share the block the far end
   /// is the other's near one.
   [[nodiscard]] std::vector<Place> ways_to_tie() const {
@@ -159,38 +169,27 @@ class Tie {
 
   /// RETURNS whether it clashes with nothing. The whole then stays; all else leaves the frame as it was.
   bool fits(const Place& place, Extent extent) {
-    // The last fastener stands in for the bolt while it is out: a trial moves none of the others.
-    std::vector<Fastener>& all = frame_.fasteners;
-    std::swap(all[*bolt_], all.back());
-    Fastener old = std::move(all.back());
-    all.pop_back();
-    const std::size_t parts = frame_.parts.size(), fasteners = all.size();
-    const bool clear = build(place, old, extent) && newest_fit(frame_, parts, fasteners);
-    if (clear && extent == Extent::whole) {
-      const auto bolt = all.begin() + static_cast<std::ptrdiff_t>(*bolt_);
-      if (*bolt_ < fasteners) std::rotate(bolt, bolt + 1, all.begin() + static_cast<std::ptrdiff_t>(fasteners));
-      return true;
-    }
+    const std::size_t parts = frame_.parts.size(), fasteners = frame_.fasteners.size();
+    const bool clear = build(place, extent) && newest_fit_();
+    if (clear && extent == Extent::whole) return true;
     frame_.parts.resize(parts);
-    all.resize(fasteners);
-    all.push_back(std::move(old));
-    std::swap(all[*bolt_], all.back());
+    frame_.fasteners.resize(fasteners);
     return clear;
   }
 
   /// RETURNS false where the block would not reach past the bolt.
-  bool build(const Place& place, const Fastener& old, Extent extent) {
+  bool build(const Place& place, Extent extent) {
     const double to_block = place.behind ? -1.0 : 1.0;
-    const Length x0 = old.head.x + kHoldDownBolt * to_block;  // the face that the hold-down lies on
+    const Length x0 = bolt_.head.x + kHoldDownBolt * to_block;  // the face that the hold-down lies on
     const Length x1 = x0 + place.block.thickness * to_block;
     const Interval x{std::min(x0, x1), std::max(x0, x1)};
     Interval up;
-    up.to = ceiling(x, old.head.z) - kBelowTread;
+    up.to = ceiling(x, bolt_.head.z) - kBelowTread;
     up.from = up.to - place.block.width;
-    if (up.to < old.head.z + past_bolt() || up.from > old.head.z - past_bolt()) return false;
+    if (up.to < bolt_.head.z + past_bolt() || up.from > bolt_.head.z - past_bolt()) return false;
     const std::optional<std::size_t> shared = block_of_other_side(x, up);
     const std::size_t block = shared ? *shared : add_block(place, x, up);
-    hold(block, x0, to_block, old);
+    hold(block, x0, to_block);
     if (shared || extent == Extent::middle) return true;
     const Length middle = up.middle();
     const Length off = std::min(kAngleOffMiddle, up.size() / 2.0 - kAngleInBlock) * (place.high ? 1.0 : -1.0);
@@ -240,7 +239,7 @@ class Tie {
   }
 
   /// The hold-down, its screws and the bolt, long enough to pass its flange.
-  void hold(std::size_t block, Length x0, double to_block, const Fastener& old) {
+  void hold(std::size_t block, Length x0, double to_block) {
     const HardwareRow* row = find_hardware(item());
     if (!row) return;
     const Length metal = inches(row->diameter), leg = inches(row->head_radius), half = inches(row->length) / 2.0;
@@ -253,39 +252,40 @@ class Tie {
     part.section = {std::string(row->key), metal, leg};
     part.across_outline = true;
     part.solid = {Axis::z,
-                  {old.head.z - half, old.head.z + half},
+                  {bolt_.head.z - half, bolt_.head.z + half},
                   {at({}, {}), at(flange, {}), at(flange, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
     const std::size_t hold_down = add(frame_, std::move(part));
-    const std::optional<std::size_t> plate = add_plate(old);
-    std::vector<std::size_t> joins = old.joins;
+    const std::optional<std::size_t> plate = add_plate();
+    std::vector<std::size_t> joins = bolt_.joins;
     joins.push_back(hold_down);
-    Length grip = frame_.parts[old.joins[0]].solid.span.size() + l_.stringer.thickness + metal;
-    Point3 head = old.head;
+    Length grip = frame_.parts[bolt_.joins[0]].solid.span.size() + l_.stringer.thickness + metal;
+    Point3 head = bolt_.head;
     if (plate) {
       joins.insert(joins.begin(), *plate);
       const Length thickness = frame_.parts[*plate].solid.span.size();
       grip += thickness;
-      head = moved(head, old.direction, -thickness);
+      head = moved(head, bolt_.direction, -thickness);
     }
-    fasten(frame_, bolt_for(grip, l_.bolt.diameter), head, old.direction, std::move(joins), old.reason);
-    frame_.fasteners.back().mark = old.mark;
+    fasten(frame_, bolt_for(grip, l_.bolt.diameter), head, bolt_.direction, std::move(joins), bolt_.reason);
+    frame_.fasteners.back().mark = bolt_.mark;
     for (int i = 0; i < kScrewColumns; ++i) {
       for (const Length up : rows()) {
         fasten(frame_, "screw-10x1-1/2",
-               {x0 - metal * to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, old.head.z + up},
+               {x0 - metal * to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, bolt_.head.z + up},
                {to_block, 0, 0}, {hold_down, block}, "holds the hold-down to its block");
       }
     }
   }
 
   /// A plate under the head of the pulled bolt, where the other bolt leaves it room: its washer alone would sink in.
-  std::optional<std::size_t> add_plate(const Fastener& bolt) {
+  std::optional<std::size_t> add_plate() {
     const HardwareRow* row = find_hardware("plate-washer");
     if (!row) return std::nullopt;
     const Length half = inches(row->length) / 2.0;
     for (const Fastener& other : frame_.fasteners) {
-      if (other.reason != kHoldsPost || other.joins.front() != bolt.joins.front() || other.mark == bolt.mark) continue;
-      if (bolt.head.z - other.head.z < half + other.head_radius) return std::nullopt;
+      if (other.reason != kHoldsPost || other.joins.front() != bolt_.joins.front() || other.mark == bolt_.mark)
+        continue;
+      if (bolt_.head.z - other.head.z < half + other.head_radius) return std::nullopt;
     }
     Part part;
     part.mark = "PW" + name_;
@@ -293,10 +293,10 @@ class Tie {
     part.use = "plate under the head of the upper bolt of P" + name_;
     part.section = {std::string(row->key), inches(row->diameter), inches(row->length)};
     part.across_outline = true;
-    const Length outer = bolt.head.y - inches(row->diameter) * bolt.direction.y;
+    const Length outer = bolt_.head.y - inches(row->diameter) * bolt_.direction.y;
     part.solid = {Axis::y,
-                  {std::min(bolt.head.y, outer), std::max(bolt.head.y, outer)},
-                  rectangle({bolt.head.x - half, bolt.head.x + half}, {bolt.head.z - half, bolt.head.z + half})};
+                  {std::min(bolt_.head.y, outer), std::max(bolt_.head.y, outer)},
+                  rectangle({bolt_.head.x - half, bolt_.head.x + half}, {bolt_.head.z - half, bolt_.head.z + half})};
     return add(frame_, std::move(part));
   }
 
@@ -339,10 +339,12 @@ class Tie {
   bool left_;
   bool low_ = false;  ///< the hold-down that is tried
   std::size_t near_ = 0, far_ = 0;
-  double way_ = 1;                   ///< direction of y into the stair
-  Length face_;                      ///< the outer stringer's inner face
-  Interval bay_;                     ///< between the outer stringer and the next
-  std::optional<std::size_t> bolt_;  ///< the post's upper one
+  double way_ = 1;                      ///< direction of y into the stair
+  Length face_;                         ///< the outer stringer's inner face
+  Interval bay_;                        ///< between the outer stringer and the next
+  std::optional<std::size_t> bolt_at_;  ///< the post's upper one
+  Fastener bolt_;                       ///< itself, taken out while a place is looked for
+  std::function<bool()> newest_fit_;
 };
 
 }  // namespace

@@ -45,13 +45,17 @@ Length largest_ball(const std::vector<Polygon>& walls, Interval a, Interval b) {
   std::vector<std::size_t> near(walls.size());
   std::iota(near.begin(), near.end(), std::size_t{0});
   std::vector<Length> clear_of(walls.size());
+  Length best;
   const auto add = [&](Point middle, Point half, std::size_t first, std::size_t end) {
+    const Length reach = hypotenuse(half.a, half.b);
     Length clear = inches(1e9);
     for (std::size_t i = first; i < end; ++i) {
       clear_of[i - first] = clearance(walls[near[i]], middle);
       clear = std::min(clear, clear_of[i - first]);
+      if (clear + reach - best > kPrecision) continue;
+      std::swap(near[first], near[i]);  // what rules this cell out is likely to rule out the next
+      return;
     }
-    const Length reach = hypotenuse(half.a, half.b);
     const std::size_t kept = near.size();
     for (std::size_t i = first; i < end; ++i) {
       if (clear_of[i - first] <= clear + reach * 2.0 + kRounding) near.push_back(near[i]);
@@ -59,7 +63,6 @@ Length largest_ball(const std::vector<Polygon>& walls, Interval a, Interval b) {
     open.push({middle, half, clear, clear + reach, kept, near.size()});
   };
   add({a.middle(), b.middle()}, {a.size() / 2.0, b.size() / 2.0}, 0, walls.size());
-  Length best;
   while (!open.empty() && open.top().bound - best > kPrecision) {
     const Cell cell = open.top();
     open.pop();

@@ -130,24 +130,29 @@ std::vector<Sample> guard_gaps(const StairFound& stair, bool left, const Sample&
   return out;
 }
 
-/// One ball for each pocket over a tread, under the line of the bottom rails' undersides. Posts are left out: a ball
-/// passes beside them.
-std::vector<Sample> pocket_balls(const StairFound& stair, bool left, const Sample& drop) {
+/// What passes between the upper edge of an uncut stringer, which fills the triangles, and the rails over it.
+std::vector<Sample> strips(const StairFound& stair, bool left, const std::vector<const Part*>& rails,
+                           const Sample& drop) {
   std::vector<Sample> out;
-  const std::vector<const Part*> rails = stair.side_parts(left, {PartKind::bottom_rail});
-  if (rails.empty()) return out;
-  if (stair.solid) {
-    // An uncut stringer fills the triangles: what is left is the strip between its upper edge and the rail.
-    const Part& stringer = left ? *stair.stringers.front() : *stair.stringers.back();
-    for (const Part* rail : rails) {
-      for (const Length x : {x_of(*rail).from, x_of(*rail).to}) {
-        const Length strip = std::max((z_at(*rail, x).from - z_at(stringer, x).to) * stair.cosine, Length());
-        out.push_back(
-            {strip.raw(), 0, 0, side_words(left, "side, under the bottom rail"), drop.value, drop.uncertainty});
-      }
+  const Part& stringer = left ? *stair.stringers.front() : *stair.stringers.back();
+  for (const Part* rail : rails) {
+    for (const Length x : {x_of(*rail).from, x_of(*rail).to}) {
+      const Length strip = std::max((z_at(*rail, x).from - z_at(stringer, x).to) * stair.cosine, Length());
+      out.push_back({strip.raw(), 0, 0, side_words(left, "side, under the bottom rail"), drop.value, drop.uncertainty});
     }
-    return out;
   }
+  return out;
+}
+
+/// Room over a tread, under the line of the bottom rails' undersides, and the largest ball in it. Posts are left out: a
+/// ball passes beside them.
+struct Pocket {
+  int tread = 0;
+  Length ball;
+};
+
+std::vector<Pocket> pockets_under(const std::vector<const Part*>& rails, const StairFound& stair) {
+  std::vector<Pocket> out;
   std::vector<Polygon> solids;
   for (const Part& part : stair.frame.parts) {
     const bool wall = part.kind == PartKind::tread || part.kind == PartKind::riser || part.kind == PartKind::stringer ||
@@ -174,8 +179,7 @@ std::vector<Sample> pocket_balls(const StairFound& stair, bool left, const Sampl
     for (const Polygon& solid : solids) {
       if (Polygon part = clip_a(solid, wide); part.size() > 2 && area(part).raw() > 0) walls.push_back(std::move(part));
     }
-    out.push_back({largest_ball(walls, x, z).raw(), 0, static_cast<int>(i) + 1,
-                   side_words(left, "side, over tread ") + std::to_string(i + 1), drop.value, drop.uncertainty});
+    out.push_back({static_cast<int>(i) + 1, largest_ball(walls, x, z)});
   }
   return out;
 }
@@ -183,6 +187,8 @@ std::vector<Sample> pocket_balls(const StairFound& stair, bool left, const Sampl
 void measure_guards(const StairFound& stair, Measured& out) {
   std::vector<Sample> present, height, opening, triangle, bottom_gap;
   double worst = 0, uncertainty = 0;
+  std::vector<const Part*> last_rails;
+  std::vector<Pocket> pockets;
   for (const bool left : {true, false}) {
     Sample drop = stair.drop(left);
     if (drop.value > worst) {
@@ -200,14 +206,27 @@ void measure_guards(const StairFound& stair, Measured& out) {
                           drop.value, drop.uncertainty});
       }
     }
-    for (const Part* rail : stair.side_parts(left, {PartKind::bottom_rail})) {
+    const std::vector<const Part*> rails = stair.side_parts(left, {PartKind::bottom_rail});
+    for (const Part* rail : rails) {
       for (const Length x : {x_of(*rail).from, x_of(*rail).to}) {
         bottom_gap.push_back({((z_at(*rail, x).from - stair.nosing_line(x)) * stair.cosine).raw(), 0, 0,
                               side_words(left, "bottom rail"), drop.value, drop.uncertainty});
       }
     }
     for (Sample& gap : guard_gaps(stair, left, drop)) opening.push_back(std::move(gap));
-    for (Sample& ball : pocket_balls(stair, left, drop)) triangle.push_back(std::move(ball));
+    if (stair.solid) {
+      for (Sample& strip : strips(stair, left, rails, drop)) triangle.push_back(std::move(strip));
+      continue;
+    }
+    // Rails that look alike from the side leave the same pockets.
+    const auto seen = [](const Part* rail) { return side_view(*rail); };
+    if (!std::ranges::equal(rails, last_rails, {}, seen, seen)) pockets = pockets_under(rails, stair);
+    last_rails = rails;
+    for (const Pocket& pocket : pockets) {
+      triangle.push_back({pocket.ball.raw(), 0, pocket.tread,
+                          side_words(left, "side, over tread ") + std::to_string(pocket.tread), drop.value,
+                          drop.uncertainty});
+    }
   }
   const bool any = !height.empty();
   out.measures.push_back({"guard", present, "", ""});

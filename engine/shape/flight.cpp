@@ -9,13 +9,18 @@
 //   H0    = -(natural level at the run)
 //   cut   : lift 0 when H0 / N is legal, else the least lift that makes it legal: H = H0 - lift = N R
 //   ready : R is fixed, so lift = H0 - N R
+//
+// With N and G given, every limit is one on R: the height of a flight is N R, 2R + G has its band, the pitch is R / G.
+// So the legal rises are an interval, and the least lift is the way to its nearer end. Moving earth for more than equal
+// risers is offered only where no flight does without.
 
 #include "engine/shape/flight.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <string_view>
 
+#include "data/choosing.hpp"
 #include "engine/base/catalog.hpp"
 #include "engine/shape/treads.hpp"
 
@@ -24,10 +29,6 @@ namespace {
 
 /// More risers than any pack allows in one flight; only bounds the search.
 constexpr int kMostRisers = 40;
-/// Rises below this are not offered: the foot of a stringer has no room left for what holds it. SOURCE own judgement.
-constexpr Length kLowestRise = inches(5.5);
-/// Comfort that flights are ranked by: 2R + G. SOURCE US Army EN5156, Architectural Graphic Standards: 24 to 25 in.
-constexpr Length kComfort = inches(24.5);
 /// What an inch of lifted landing is worth against an inch of lost comfort when ranking. SOURCE own judgement.
 constexpr double kLiftWeight = 0.5;
 /// Paving beyond the stringers' outer faces on each side: carries the posts. SOURCE practice: 40 to 44 in of pad for a
@@ -42,17 +43,11 @@ struct Candidate {
   std::optional<std::size_t> ready_cut;
 };
 
-/// By how much a candidate breaks each limit of the job; zero: kept.
-struct Excess {
-  Length rise;  ///< no lift makes the rise legal (ready-cut: its unit rise is not legal)
-  Length lift;  ///< lift wanted beyond what the landing may be raised or dug
-  Length room;
-  Length flight;  ///< taller than one flight may be
-  bool obstacle = false;
-  bool comfort = false;  ///< 2R + G band or pitch of the pack
-  [[nodiscard]] int count() const {
-    return (rise > kTouch) + (lift > kTouch) + (room > kTouch) + (flight > kTouch) + obstacle + comfort;
-  }
+/// Where a candidate lands.
+struct Footing {
+  Length run;
+  Level natural;
+  Length lift, z, unit_rise;
 };
 
 Level natural_level(const Job& job, const Site& site, Length out) {
@@ -101,9 +96,65 @@ Length lift_step(Length lift) {
   return kSixteenth * (steps > 0 ? std::ceil(steps - 1e-6) : std::floor(steps + 1e-6));
 }
 
-Length beyond_band(Length value, Interval band) { return std::max({value - band.to, band.from - value, Length()}); }
+/// Which limits the landing is lifted or dug for.
+enum class LiftedFor { risers, every_limit };
 
-Flight shaped(const Job& job, const Site& site, const ShapeLimits& limits, const Candidate& candidate, Excess& excess) {
+/// RETURNS the rises that keep the limits at that going, each by no more than `touch` missed; `from` is above `to`
+/// where there are none.
+Interval legal_rises(const ShapeLimits& limits, const Candidate& candidate, LiftedFor what, Length touch) {
+  Interval out{limits.rise_min - touch, limits.rise_max + touch};
+  if (what == LiftedFor::risers) return out;
+  out.to = std::min(out.to, (limits.flight_rise_max + touch) / candidate.risers);
+  if (const auto& band = limits.twice_rise_plus_going) {
+    out.from = std::max(out.from, (band->from - touch - candidate.going) / 2.0);
+    out.to = std::min(out.to, (band->to + touch - candidate.going) / 2.0);
+  }
+  if (limits.pitch_max) out.to = std::min(out.to, candidate.going * std::tan(limits.pitch_max->raw()) + touch);
+  return out;
+}
+
+int treads_of(TopMode top, int risers) { return top == TopMode::deck_edge ? risers - 1 : risers; }
+
+/// RETURNS where the candidate lands once its rise is brought within those limits.
+Footing footing_of(const Job& job, const Site& site, const ShapeLimits& limits, const Candidate& candidate,
+                   LiftedFor what) {
+  Footing out;
+  const double n = candidate.risers;
+  out.run = candidate.going * treads_of(job.stair.top, candidate.risers);
+  out.natural = natural_level(job, site, out.run);
+  const Length natural_rise = -out.natural.z;
+  if (candidate.ready_cut) {
+    out.unit_rise = job.yard.ready_cut[*candidate.ready_cut].unit_rise;
+    out.lift = round_to(natural_rise - out.unit_rise * n, kSixteenth);
+    out.z = -(out.unit_rise * n);
+    return out;
+  }
+  if (!legal_rises(limits, candidate, what, kTouch).contains(natural_rise / n)) {
+    const Interval aim = legal_rises(limits, candidate, what, Length());
+    const Length wanted = std::clamp(natural_rise / n, aim.from, std::max(aim.from, aim.to));
+    out.lift = lift_step(natural_rise - wanted * n);
+  }
+  out.z = out.natural.z + out.lift;
+  out.unit_rise = -out.z / n;
+  return out;
+}
+
+Interval across_of(const Job& job) { return {-kPadBeyond, job.stair.width + kPadBeyond}; }
+
+bool fits(const Job& job, const Footing& footing, Interval rises) {
+  const Length far_end = footing.run + job.pad.length;
+  return footing.z < Length() && rises.contains(footing.unit_rise) &&
+         Interval{-job.pad.dig_at_most - kTouch, job.pad.raise_at_most + kTouch}.contains(footing.lift) &&
+         (!job.room.run_at_most || far_end <= *job.room.run_at_most + kTouch) &&
+         std::ranges::none_of(
+             job.room.obstacles,
+             [&](const Obstacle& obstacle) {
+               return overlap(obstacle.out, {Length(), far_end}) > kTouch &&
+                      overlap(obstacle.across, across_of(job)) > kTouch;
+             });
+}
+
+Flight shaped(const Job& job, const Candidate& candidate, const Footing& footing) {
   Flight flight;
   flight.risers = candidate.risers;
   flight.going = candidate.going;
@@ -113,40 +164,10 @@ Flight shaped(const Job& job, const Site& site, const ShapeLimits& limits, const
   flight.tread_thickness = tread_thickness(job.stair);
   flight.tread_depth = tread_depth(job.stair);
   flight.nosing = flight.tread_depth - flight.going;
-  const double n = candidate.risers;
-  flight.run = flight.going * flight.treads();
-
-  Landing& landing = flight.landing;
-  landing.nosing_x = flight.run;
-  landing.middle_y = job.stair.width / 2.0;
-  landing.natural = natural_level(job, site, flight.run);
-  const Length natural_rise = -landing.natural.z;
-  if (candidate.ready_cut) {
-    flight.unit_rise = job.yard.ready_cut[*candidate.ready_cut].unit_rise;
-    landing.lift = round_to(natural_rise - flight.unit_rise * n, kSixteenth);
-    excess.rise = beyond_band(flight.unit_rise, {limits.rise_min, limits.rise_max});
-    landing.z = -(flight.unit_rise * n);
-  } else {
-    const Length wanted = std::clamp(natural_rise / n, limits.rise_min, limits.rise_max);
-    landing.lift = lift_step(natural_rise - wanted * n);
-    if (natural_rise / n >= limits.rise_min - kTouch && natural_rise / n <= limits.rise_max + kTouch)
-      landing.lift = Length();
-    landing.z = landing.natural.z + landing.lift;
-    flight.unit_rise = -landing.z / n;
-  }
-  flight.total_rise = -landing.z;
-  excess.lift = std::max({landing.lift - job.pad.raise_at_most, -landing.lift - job.pad.dig_at_most, Length()});
-  excess.flight = std::max(flight.total_rise - limits.flight_rise_max, Length());
-  // A landing that is relaid is laid level across; an untouched one keeps its slopes.
-  landing.fall = job.pad.fall;
-  landing.cross_fall = job.pad.existing && landing.lift == Length() ? job.pad.cross_fall : 0.0;
+  flight.run = footing.run;
+  flight.unit_rise = footing.unit_rise;
+  flight.total_rise = -footing.z;
   const Length far_end = flight.run + job.pad.length;
-  if (job.room.run_at_most) excess.room = std::max(far_end - *job.room.run_at_most, Length());
-  const Interval across{-kPadBeyond, job.stair.width + kPadBeyond};
-  for (const Obstacle& obstacle : job.room.obstacles) {
-    excess.obstacle |= overlap(obstacle.out, {Length(), far_end}) > kTouch && overlap(obstacle.across, across) > kTouch;
-  }
-
   const Length step = hypotenuse(flight.unit_rise, flight.going);
   flight.slope = Angle::from_raw(std::atan2(flight.unit_rise.raw(), flight.going.raw()));
   flight.first_riser_cut = flight.unit_rise - flight.tread_thickness + job.pad.later_finish;
@@ -154,8 +175,17 @@ Flight shaped(const Job& job, const Site& site, const ShapeLimits& limits, const
   const Length depth = inches(board ? board->width : 11.25);
   // The foot runs from the lowest riser cut back to the lower edge: (depth / cos - first cut) / tan.
   const Length foot = (depth * (step / flight.going) - flight.first_riser_cut) * (flight.going / flight.unit_rise);
+  Landing& landing = flight.landing;
+  landing.nosing_x = flight.run;
+  landing.middle_y = job.stair.width / 2.0;
+  landing.natural = footing.natural;
+  landing.z = footing.z;
+  landing.lift = footing.lift;
+  // A landing that is relaid is laid level across; an untouched one keeps its slopes.
+  landing.fall = job.pad.fall;
+  landing.cross_fall = job.pad.existing && landing.lift == Length() ? job.pad.cross_fall : 0.0;
   landing.out = {std::max(flight.run - flight.nosing - foot - kPadBehindHeel, Length()), far_end};
-  landing.across = across;
+  landing.across = across_of(job);
   for (int k = 1; k <= flight.risers; ++k) {
     const int steps_from_top = flight.risers - k + (flight.top == TopMode::full_tread ? 1 : 0);
     flight.nosings.push_back({flight.going * steps_from_top, -flight.total_rise + flight.unit_rise * k});
@@ -163,125 +193,25 @@ Flight shaped(const Job& job, const Site& site, const ShapeLimits& limits, const
   flight.nosings.back().b = Length();
   flight.comfort = {flight.unit_rise * 2.0 + flight.going, flight.unit_rise + flight.going,
                     flight.unit_rise * flight.going};
-  const bool banded = limits.twice_rise_plus_going.has_value();
-  excess.comfort =
-      (banded && beyond_band(flight.comfort.twice_rise_plus_going, *limits.twice_rise_plus_going) > kTouch) ||
-      (limits.pitch_max && in_degrees(flight.slope) > in_degrees(*limits.pitch_max) + 1e-6);
   return flight;
 }
 
-double badness(const Flight& flight, Length wanted_nosing) {
-  return abs(flight.comfort.twice_rise_plus_going - kComfort).raw() + kLiftWeight * abs(flight.landing.lift).raw() +
-         abs(flight.nosing - wanted_nosing).raw();
-}
-
-/// What one kind of excess is called, and the smallest change that takes it away.
-struct Tightest {
-  Length amount = inches(1e9);
-  Flight flight;
-};
-
-std::string words_of(const Flight& flight, UnitSystem units) {
-  return std::to_string(flight.risers) + " risers of " + tape_plain(flight.unit_rise, units) + " with goings of " +
-         tape_plain(flight.going, units);
-}
-
-Problems explain(const Job& job, const ShapeLimits& limits, const std::vector<std::pair<Flight, Excess>>& tried) {
-  const UnitSystem units = job.about.units;
-  const auto text = [&](Length v) { return tape_plain(v, units); };
-  // What is asked for is rounded up to the next line of the tape: whoever gives just that has given enough.
-  const auto asked = [&](Length v) {
-    const Length line = units == UnitSystem::metric ? millimetres(1.0) : kSixteenth;
-    return text(line * std::ceil((v - kTouch) / line));
+/// RETURNS the flights that fit, best first.
+std::vector<Flight> flights(const Job& job, const Site& site, ShapeLimits limits, LiftedFor what) {
+  limits.rise_min = std::max(limits.rise_min, std::min(limits.rise_offered_from, limits.rise_max));
+  std::vector<Flight> out;
+  for (const Candidate& candidate : candidates(job, limits)) {
+    if (job.stair.risers && candidate.risers != *job.stair.risers) continue;
+    const Footing footing = footing_of(job, site, limits, candidate, what);
+    if (fits(job, footing, legal_rises(limits, candidate, LiftedFor::every_limit, kTouch)))
+      out.push_back(shaped(job, candidate, footing));
+  }
+  const Length comfortable = comfortable_step().middle();
+  const auto badness = [&](const Flight& flight) {
+    return abs(flight.comfort.twice_rise_plus_going - comfortable).raw() +
+           kLiftWeight * abs(flight.landing.lift).raw() + abs(flight.nosing - job.stair.nosing).raw();
   };
-  const auto total = [](const Excess& e) {
-    return e.rise + e.lift + e.room + e.flight + inches(100.0 * (e.obstacle + e.comfort));
-  };
-  // Fewest limits broken first, then by the least total change.
-  std::vector<std::size_t> order(tried.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) {
-    const Excess &p = tried[a].second, &q = tried[b].second;
-    return p.count() != q.count() ? p.count() < q.count() : total(p) < total(q);
-  });
-  Problems out;
-  if (tried.empty()) {
-    out.push_back(
-        {"yard.ready_cut", "there is no stringer to choose from", "name the ready-cut stringers that the yard has"});
-    return out;
-  }
-  // The nearest miss of each kind, so that every limit that could give way is named once.
-  std::array<bool, 6> named{};
-  const int fewest = tried[order[0]].second.count();
-  for (const std::size_t i : order) {
-    const auto& [flight, excess] = tried[i];
-    if (excess.count() > fewest) break;
-    const std::array<bool, 6> broken{excess.rise > kTouch,   excess.lift > kTouch, excess.room > kTouch,
-                                     excess.flight > kTouch, excess.obstacle,      excess.comfort};
-    if (std::ranges::equal(broken, named, [](bool b, bool n) { return !b || n; })) continue;
-    for (std::size_t j = 0; j < broken.size(); ++j) named[j] = named[j] || broken[j];
-    const std::string which = words_of(flight, units) + " would fit";
-    if (excess.rise > kTouch) {
-      out.push_back({"yard.ready_cut",
-                     "the unit rise " + text(flight.unit_rise) + " is outside " + text(limits.rise_min) + " to " +
-                         text(limits.rise_max),
-                     "choose a ready-cut stringer with a unit rise inside that"});
-    }
-    if (excess.lift > kTouch) {
-      const bool up = flight.landing.lift > Length();
-      out.push_back({up ? "pad.raise_at_most" : "pad.dig_at_most",
-                     "equal legal risers need the landing " + std::string(up ? "lifted " : "dug down ") +
-                         text(abs(flight.landing.lift)) + ", the job allows " +
-                         text(up ? job.pad.raise_at_most : job.pad.dig_at_most),
-                     which + " with " + asked(excess.lift) + " more " + (up ? "lift" : "digging")});
-    }
-    if (excess.room > kTouch) {
-      out.push_back({"room.run_at_most",
-                     "the stair and its landing take " + text(flight.run + job.pad.length) + ", the room is " +
-                         text(*job.room.run_at_most),
-                     which + " with " + asked(excess.room) + " more room"});
-    }
-    if (excess.flight > kTouch) {
-      out.push_back({"ground",
-                     "a rise of " + text(flight.total_rise) + " is more than one flight may have, " +
-                         text(limits.flight_rise_max),
-                     "break the stair with a landing: " + asked(excess.flight) + " is too much"});
-    }
-    if (excess.obstacle) {
-      out.push_back(
-          {"room.obstacles", "the stair or its landing would stand on an obstacle", which + " once it is moved"});
-    }
-    if (excess.comfort) {
-      out.push_back({"place.pack",
-                     "twice the rise plus the going is " + text(flight.comfort.twice_rise_plus_going) + ", pitch " +
-                         std::to_string(static_cast<int>(std::lround(in_degrees(flight.slope)))) +
-                         " degrees: outside what the pack allows",
-                     "choose deeper treads, or a landing lifted nearer to the deck"});
-    }
-  }
-  // Several limits that each give way a little may be less work than one that gives way a lot.
-  const auto least = std::ranges::min_element(
-      tried, [&](const auto& a, const auto& b) { return total(a.second) < total(b.second) - kTouch; });
-  if (least->second.count() > fewest) {
-    const auto& [flight, excess] = *least;
-    std::vector<std::pair<std::string, std::string>> asks;  // place, what it has to give
-    const bool up = flight.landing.lift > Length();
-    if (excess.lift > kTouch) {
-      asks.emplace_back(up ? "pad.raise_at_most" : "pad.dig_at_most",
-                        asked(excess.lift) + " more " + (up ? "lift" : "digging"));
-    }
-    if (excess.room > kTouch) asks.emplace_back("room.run_at_most", asked(excess.room) + " more room");
-    if (excess.obstacle) asks.emplace_back("room.obstacles", "the obstacle moved");
-    if (static_cast<int>(asks.size()) == excess.count()) {
-      std::string places, gives;
-      for (const auto& [place, give] : asks) {
-        places += (places.empty() ? "" : ", ") + place;
-        gives += (gives.empty() ? "" : " and ") + give;
-      }
-      out.push_back({places, "no one of these limits can give way alone for this flight",
-                     words_of(flight, units) + " would fit with " + gives});
-    }
-  }
+  std::ranges::stable_sort(out, [&](const Flight& a, const Flight& b) { return badness(a) < badness(b) - 1e-9; });
   return out;
 }
 
@@ -291,24 +221,23 @@ Length Landing::z_at(Length out_from_deck, Length across_stair) const {
   return z - (out_from_deck - nosing_x) * fall - (across_stair - middle_y) * cross_fall;
 }
 
-Shapes shape_flights(const Job& job, const Site& site, const ShapeLimits& pack_limits) {
-  ShapeLimits limits = pack_limits;
-  limits.rise_min = std::max(limits.rise_min, std::min(kLowestRise, limits.rise_max));
-  Shapes shapes;
-  std::vector<std::pair<Flight, Excess>> tried;
-  for (const Candidate& candidate : candidates(job, limits)) {
-    if (job.stair.risers && candidate.risers != *job.stair.risers) continue;
-    Excess excess;
-    Flight flight = shaped(job, site, limits, candidate, excess);
-    if (flight.total_rise <= Length()) continue;
-    if (excess.count() == 0) shapes.flights.push_back(flight);
-    tried.emplace_back(std::move(flight), excess);
-  }
-  std::ranges::stable_sort(shapes.flights, [&](const Flight& a, const Flight& b) {
-    return badness(a, job.stair.nosing) < badness(b, job.stair.nosing) - 1e-9;
-  });
-  if (shapes.flights.empty()) shapes.why_not = explain(job, limits, tried);
-  return shapes;
+int Flight::treads() const { return treads_of(top, risers); }
+
+Interval comfortable_step() {
+  const auto figure = [](std::string_view key) {
+    const FigureRow* row = find_figure(kChoosingFigures, key);
+    return inches(row ? row->value : 0.0);
+  };
+  return {figure("comfort-from"), figure("comfort-to")};
+}
+
+std::vector<Flight> shape_flights(const Job& job, const Site& site, const ShapeLimits& limits) {
+  std::vector<Flight> out = flights(job, site, limits, LiftedFor::risers);
+  return out.empty() ? lifted_flights(job, site, limits) : out;
+}
+
+std::vector<Flight> lifted_flights(const Job& job, const Site& site, const ShapeLimits& limits) {
+  return flights(job, site, limits, LiftedFor::every_limit);
 }
 
 }  // namespace pitchboard

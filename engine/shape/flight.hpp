@@ -10,7 +10,6 @@
 #include <vector>
 
 #include "engine/base/geometry.hpp"
-#include "engine/base/problem.hpp"
 #include "engine/job/job.hpp"
 #include "engine/measure/site.hpp"
 
@@ -51,12 +50,15 @@ struct Flight {
   std::vector<Point> nosings;  ///< (x, z), lowest first; the deck edge (deck-edge mode) is the last
   Landing landing;
   Comfort comfort;
-  [[nodiscard]] int treads() const { return top == TopMode::deck_edge ? risers - 1 : risers; }
+  [[nodiscard]] int treads() const;
 };
 
 /// A limit that a flight has to keep, taken from the code pack before any flight is shaped.
 struct ShapeLimits {
   Length rise_min = inches(4.0), rise_max = inches(7.75);
+  /// Lower risers are not offered, whatever the pack allows: the foot of a stringer has no room left for what holds it.
+  /// SOURCE own judgement.
+  Length rise_offered_from = inches(5.5);
   Length going_min = inches(10.0);
   Length going_max = inches(14.0);
   Length flight_rise_max = inches(151.0);
@@ -64,12 +66,13 @@ struct ShapeLimits {
   std::optional<Angle> pitch_max;
 };
 
-struct Shapes {
-  std::vector<Flight> flights;  ///< every flight that fits, best first
-  Problems why_not;             ///< when there is none: the limits that collide and the smallest changes that free it
-};
+/// RETURNS the band of 2R + G that flights are ranked by. SOURCE data/choosing.toml.
+[[nodiscard]] Interval comfortable_step();
 
-/// RETURNS every buildable flight: for each riser count and going (or ready-cut stringer) the landing that fits it.
-[[nodiscard]] Shapes shape_flights(const Job& job, const Site& site, const ShapeLimits& limits);
+/// RETURNS every buildable flight, best first: for each riser count and going (or ready-cut stringer) the landing that
+/// fits it. It is lifted or dug for the risers alone; where no flight fits so, for every limit.
+[[nodiscard]] std::vector<Flight> shape_flights(const Job& job, const Site& site, const ShapeLimits& limits);
+/// RETURNS the same with the landing lifted or dug for every limit. Holds all that `shape_flights` does.
+[[nodiscard]] std::vector<Flight> lifted_flights(const Job& job, const Site& site, const ShapeLimits& limits);
 
 }  // namespace pitchboard

@@ -69,9 +69,9 @@ class Chain {
          factor.from_memory});
   }
   /// Gives the product so far a symbol of its own; what follows builds on that.
-  double named(Text symbol, Text words) {
+  double named(const Text& symbol, Text words) {
     put({symbol, std::move(words), product_, "psi", written_ ? Text(from_) : Text(), "NDS 2018 Table 4.3.1", false});
-    if (written_) from_ = std::move(symbol);
+    if (written_) from_ = symbol;
     return product_;
   }
   /// Figures in between that a factor to come needs.

@@ -1,0 +1,166 @@
+#include "engine/choose/conflict.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <map>
+#include <optional>
+#include <set>
+
+#include "engine/choose/explain.hpp"
+#include "engine/frame/frame.hpp"
+
+namespace pitchboard {
+namespace {
+
+using Kinds = std::set<std::string>;
+
+struct Stair {
+  Choice choice;
+  Key key{};
+  Kinds kinds;                ///< known faults
+  bool whole = false;         ///< no others
+  std::vector<Fault> faults;  ///< once checked whole
+};
+
+/// RETURNS the kinds of `of` among those.
+Kinds shared(const Kinds& of, const Kinds& among) {
+  Kinds out;
+  std::ranges::set_intersection(of, among, std::inserter(out, out.end()));
+  return out;
+}
+
+class Finder {
+ public:
+  Finder(const Job& job, const Site& site) : job_(job), site_(site) { out_.space = space_of(job, site); }
+
+  Conflict run() {
+    if (!look_at_all()) return std::move(out_);
+    Kinds kinds = filtered();
+    for (const std::string& kind : Kinds(kinds)) {
+      if (const Stair* witness = witness_of(kind, kinds)) {
+        out_.kinds.push_back({kind, {witness->choice, witness->faults}});
+      } else {
+        kinds.erase(kind);
+      }
+    }
+    // A witness of before has none of those left out since.
+    const auto lacks = [](const Stair& stair) { return stair.whole ? stair.kinds.size() : SIZE_MAX; };
+    const Stair& nearest = *std::ranges::min_element(stairs_, {}, lacks);
+    out_.nearest = {nearest.choice, nearest.faults};
+    return std::move(out_);
+  }
+
+ private:
+  /// RETURNS whether there are stairs and all have a fault.
+  bool look_at_all() {
+    const Additions& add = out_.space.additions;
+    Choice c;
+    for (c.family = 0; c.family < out_.space.families.size(); ++c.family) {
+      const Family& family = out_.space.families[c.family];
+      for (c.flight = 0; c.flight < family.flights.size(); ++c.flight) {
+        for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
+          c.stringers = c.mid_supports = c.rails = 0;
+          const bool hanger = head_bearing(chosen(job_, out_.space, c), site_, family.flights[c.flight]).hanger_board;
+          for (c.rails = 0; c.rails < add.rails.size(); ++c.rails)
+            for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports)
+              for (c.stringers = 0; c.stringers < out_.space.stringer_steps(family); ++c.stringers)
+                if (!look_at(c, hanger)) return false;
+        }
+      }
+    }
+    return !stairs_.empty();
+  }
+  bool look_at(const Choice& choice, bool hanger) {
+    Stair stair{.choice = choice, .key = key_of(out_.space, choice, hanger)};
+    stair.kinds = known_of(stair.key);
+    if (stair.kinds.empty()) check_whole(stair);
+    stairs_.push_back(std::move(stair));
+    return !stairs_.back().kinds.empty();
+  }
+
+  void check_whole(Stair& stair) {
+    const Flight& flight = out_.space.families[stair.choice.family].flights[stair.choice.flight];
+    Evaluation found = evaluate(chosen(job_, out_.space, stair.choice), site_, flight);
+    ++out_.evaluated;
+    for (const Worst& worst : found.worst) {
+      if (worst.fault) known_[worst.of].insert_or_assign(about(stair.key, worst.of), found.faults[*worst.fault].kind);
+    }
+    for (const Fault& fault : found.faults) stair.kinds.insert(fault.kind);
+    stair.faults = std::move(found.faults);
+    stair.whole = true;
+  }
+  /// RETURNS the kinds of fault that a stair with that key has to have, as stairs alike have them.
+  [[nodiscard]] Kinds known_of(const Key& key) const {
+    Kinds out;
+    for (const auto& [of, found] : known_) {
+      if (const auto at = found.find(about(key, of)); at != found.end()) out.insert(at->second);
+    }
+    return out;
+  }
+
+  /// RETURNS kinds that hit every stair by what is known, none of which can be left out.
+  [[nodiscard]] Kinds filtered() const {
+    std::set<Kinds> hits;
+    std::map<std::string, std::size_t> counts;
+    for (const Stair& stair : stairs_) {
+      hits.insert(stair.kinds);
+      for (const std::string& kind : stair.kinds) ++counts[kind];
+    }
+    std::vector<std::pair<std::size_t, std::string>> rarest_first;
+    Kinds out;
+    for (const auto& [kind, count] : counts) {
+      rarest_first.emplace_back(count, kind);
+      out.insert(kind);
+    }
+    std::ranges::sort(rarest_first);
+    for (const auto& [count, kind] : rarest_first) {
+      out.erase(kind);
+      if (std::ranges::any_of(hits, [&](const Kinds& hit) { return shared(hit, out).empty(); })) out.insert(kind);
+    }
+    return out;
+  }
+
+  /// RETURNS a stair, checked whole, that of these kinds has this one alone; nullptr when every stair has another too.
+  Stair* witness_of(const std::string& kind, const Kinds& kinds) {
+    const auto alone = [&](const Stair& stair) { return shared(stair.kinds, kinds) == Kinds{kind}; };
+    for (Stair& stair : stairs_) {
+      if (stair.whole && alone(stair)) return &stair;
+    }
+    for (Stair& stair : stairs_) {
+      if (stair.whole || !alone(stair)) continue;
+      stair.kinds.merge(known_of(stair.key));
+      if (!alone(stair)) continue;
+      check_whole(stair);
+      if (alone(stair)) return &stair;
+    }
+    return nullptr;
+  }
+
+  const Job& job_;
+  const Site& site_;
+  Conflict out_;
+  std::vector<Stair> stairs_;
+  std::map<Matters, std::map<Key, std::string>> known_;
+};
+
+}  // namespace
+
+Conflict conflict_of(const Job& job, const Site& site) { return Finder(job, site).run(); }
+
+Problems problems_of(const Job& job, const Conflict& conflict) {
+  if (conflict.kinds.empty()) return {};
+  Problems out;
+  const auto stair = [&](const FaultyStair& s) { return stair_words(job, conflict.space, s.choice); };
+  for (const InTheWay& in_the_way : conflict.kinds) {
+    out.push_back(
+        {"in the way", in_the_way.kind, "of all that is in the way, this alone stops: " + stair(in_the_way.witness)});
+  }
+  std::string lacks;
+  for (const Fault& fault : conflict.nearest.faults) lacks += (lacks.empty() ? "" : "; ") + fault.words;
+  out.push_back({"comes nearest", stair(conflict.nearest), lacks});
+  return out;
+}
+
+}  // namespace pitchboard
