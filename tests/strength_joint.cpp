@@ -44,7 +44,7 @@ struct Boards {
     JointDuty duty;
     for (std::size_t i = 0; i < frame.fasteners.size(); ++i) duty.fasteners.push_back(i);
     duty.loaded = loaded;
-    duty.force = force;
+    duty.forces = {force};
     duty.load_duration = duration;
     return check_joint(job, frame, duty);
   }
@@ -302,7 +302,7 @@ TEST(Joints, WithoutAValueAreNotCheckedAndSayWhatToEnter) {
   metal.frame.parts[0].species = "";
   EXPECT_EQ(metal.pull({0, 100, 0}).verdict, Verdict::not_checked);
   JointDuty none;
-  none.force = {0, 0, 100};
+  none.forces = {{0, 0, 100}};
   EXPECT_EQ(check_joint(metal.job, metal.frame, none).verdict, Verdict::fail);
 }
 
@@ -361,7 +361,7 @@ TEST(Joints, OfAWholeStairAreAllRead) {
                                       {0, 0, 100},
                                       {0, 0, -100},
                                       {30, 40, 120}}) {
-        duty.force = force;
+        duty.forces = {force};
         const Check check = check_joint(job, stair.frame, duty);
         ASSERT_TRUE(std::isfinite(check.ratio) && std::isfinite(check.capacity)) << check.where;
         if (check.verdict == Verdict::not_checked) {
@@ -380,10 +380,10 @@ TEST(Joints, OfAWholeStairAreAllRead) {
         }
         // Twice the force is twice the ratio, and a stair turned to the north carries the same.
         JointDuty twice = duty;
-        twice.force = {2 * force.x, 2 * force.y, 2 * force.z};
+        twice.forces = {{2 * force.x, 2 * force.y, 2 * force.z}};
         EXPECT_NEAR(check_joint(job, stair.frame, twice).ratio, 2 * check.ratio, 1e-9) << check.where;
         JointDuty north = duty;
-        north.force = {-force.y, force.x, force.z};
+        north.forces = {{-force.y, force.x, force.z}};
         const Check there = check_joint(job, turned, north);
         EXPECT_NEAR(there.ratio, check.ratio, 1e-6) << check.where << " " << check.note << " | " << there.note;
         EXPECT_EQ(there.verdict, check.verdict) << check.where;

@@ -88,7 +88,7 @@ Evaluation check(Priced stair, const Site& site, const Flight& flight,
                  const std::function<bool(const Figures&)>& beaten) {
   Evaluation out{.figures = std::move(stair.figures)};
   Tally tally(out);
-  for (const Check& check : check_strength(stair.job, flight, stair.frame, Depth::quick).checks) tally.add(check);
+  for (const Check& check : check_strength(stair.job, flight, stair.frame, Depth::verdicts).checks) tally.add(check);
   if (out.faults.empty() && beaten(out.figures)) return out;
   stair.frame.clashes = find_clashes(stair.frame);
   for (const Finding& finding : judge(stair.job, site, flight, stair.frame)) tally.add(finding);

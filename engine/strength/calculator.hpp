@@ -30,15 +30,18 @@ struct Calculator {
   const Job& job;
   const Flight& flight;
   const Frame& frame;
+  bool written;  ///< figures are kept
   LoadSet loads;
   std::vector<StringerReading> stringers;
   Strength out;
 
-  Calculator(const Job& job_, const Flight& flight_, const Frame& frame_);
+  Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, bool written_);
 
   /// The part as a member; `duration`: key in data/strength/limits.
   [[nodiscard]] Timber timber(std::size_t part, std::string member, std::string_view duration) const;
   std::size_t add(Check check);
+  /// Puts figures before those of a check that is added already.
+  void lead_in(std::size_t check, std::vector<Figure> figures);
   Links add(std::vector<Check> checks);
   /// Adds a joint: the worst of the forces, each on `loaded`, shared by all the fasteners.
   std::size_t joint(std::string member, std::string where, std::string what, const std::vector<std::size_t>& fasteners,

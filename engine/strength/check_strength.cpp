@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "data/guide_limits.hpp"
 #include "engine/base/catalog.hpp"
@@ -75,8 +76,13 @@ void add_notes(Calculator& c) {
 
 }  // namespace
 
-Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& frame_)
-    : job(job_), flight(flight_), frame(frame_), loads(loads_for(job_)), stringers(stringers_of(frame_)) {
+Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, bool written_)
+    : job(job_),
+      flight(flight_),
+      frame(frame_),
+      written(written_),
+      loads(loads_for(job_)),
+      stringers(stringers_of(frame_)) {
   out.loads = loads.figures;
 }
 
@@ -87,6 +93,7 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
   out_timber.mark = wood.mark;
   out_timber.member = member_of(wood);
   out_timber.service = service_of(job, wood);
+  out_timber.service.written = written;
   const LimitRow& row = limit(duration, job.place.pack);
   out_timber.service.load_duration = row.value;
   out_timber.service.duration_words = Text::lasting(row.words);
@@ -96,8 +103,15 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
 }
 
 std::size_t Calculator::add(Check check) {
+  if (!written) check.figures.clear();
   out.checks.push_back(std::move(check));
   return out.checks.size() - 1;
+}
+
+void Calculator::lead_in(std::size_t check, std::vector<Figure> figures) {
+  if (!written) return;
+  std::vector<Figure>& all = out.checks[check].figures;
+  all.insert(all.begin(), std::make_move_iterator(figures.begin()), std::make_move_iterator(figures.end()));
 }
 
 Links Calculator::add(std::vector<Check> checks) {
@@ -112,13 +126,8 @@ std::size_t Calculator::joint(std::string member, std::string where, std::string
   const LimitRow& row = limit(duration, job.place.pack);
   Check worst;
   worst.note = "Nothing joins these parts.";
-  bool first = true;
-  for (const ForceVector& force : forces) {
-    if (fasteners.empty()) break;
-    Check check = check_joint(job, frame, {fasteners, loaded, force, row.value, Text::lasting(row.words)});
-    if (first || weakness(check) > weakness(worst)) worst = std::move(check);
-    first = false;
-  }
+  if (!fasteners.empty())
+    worst = check_joint(job, frame, {fasteners, loaded, forces, row.value, Text::lasting(row.words), written});
   worst.member = std::move(member);
   worst.where = std::move(where);
   worst.what = std::move(what);
@@ -173,7 +182,7 @@ void Calculator::path(std::string from, Links links) {
 }
 
 Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth) {
-  Calculator calculator(job, flight, frame);
+  Calculator calculator(job, flight, frame, depth != Depth::verdicts);
   const Links below = walk_paths(calculator);
   guard_paths(calculator, below);
   add_guides(calculator);

@@ -91,7 +91,7 @@ Penetration penetration(const Dowel& dowel, double side, double main) {
   if (dowel.kind == DowelKind::bolt) {
     out.lm = main;
     out.enough = length >= end;
-    out.words = fmt::format("passes through {:.4g} in, is {:.4g} in long", end, length);
+    if (!out.enough) out.words = fmt::format("passes through {:.4g} in, is {:.4g} in long", end, length);
     return out;
   }
   // Side member [0, ts], main member [ts, ts + tm], tip [L - E, L]: what the tip has in the main member counts half.
@@ -106,6 +106,7 @@ Penetration penetration(const Dowel& dowel, double side, double main) {
   const bool lag = dowel.kind == DowelKind::lag;
   const double needed = (lag ? 4.0 : 6.0) * diameter, there = lag ? body : whole;
   out.enough = there >= needed - 1e-9;
+  if (out.enough) return out;
   out.words = fmt::format("{} D = {:.4g} in, the tip {}, have to stand in the last part; {:.4g} in stand there",
                           lag ? 4 : 6, needed, lag ? "not counted" : "counted", there);
   return out;

@@ -54,8 +54,10 @@ struct Yield {
   std::string mode;             ///< "Im", "Is", "II", "IIIm", "IIIs", "IV"
   std::vector<Figure> figures;  ///< Fe's, Re, Rt, k1..k3, Rd, every mode, Z
 };
-/// RETURNS the reference lateral value by the six modes. `double_shear`: `side` is one of two equal sides.
-[[nodiscard]] Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool double_shear);
+/// RETURNS the reference lateral value by the six modes. `double_shear`: `side` is one of two equal sides. `written`:
+/// with the figures.
+[[nodiscard]] Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool double_shear,
+                                bool written = true);
 /// RETURNS the same by the quadratic form of TR12, single shear, with a gap between the members; agrees with
 /// yield_modes at gap 0.
 [[nodiscard]] double yield_by_tr12(const Dowel& dowel, const Leg& main, const Leg& side, double gap);
@@ -64,7 +66,7 @@ struct Penetration {
   double lm = 0;       ///< for the yield equations
   double threads = 0;  ///< pt, for withdrawal (nails: full penetration)
   bool enough = true;
-  std::string words;  ///< what is asked and what there is
+  std::string words;  ///< where it is not enough: what is asked and what there is
 };
 /// RETURNS lm that the yield equations take, and whether the least penetration is kept (12.1): through the side member
 /// of thickness `side`, into a main member of thickness `main`. A bolt has to reach through both.

@@ -129,13 +129,11 @@ void add_block_links(Calculator& c, const SidePart& side, std::size_t post, std:
     const double couple = push * arm / reach, along = near ? 0.0 : side.outwards * push;
     const std::string name = near ? "the post's stringer" : "the next stringer";
     const auto said = [&](std::size_t link) {
-      std::vector<Figure>& figures = c.out.checks[link].figures;
-      figures.insert(
-          figures.begin(),
-          {{"P_g", "push at the top of the guard", push, "lb", "", "loads", false},
-           {"h_k", "height of the push over the block's middle", arm, "in", "", "frame", false},
-           {"b_k", "from stringer to stringer, middles", reach, "in", "", "frame", false},
-           {"V_k", "plumb force at each end of the block", couple, "lb", "P_g h_k / b_k", "statics", false}});
+      c.lead_in(link,
+                {{"P_g", "push at the top of the guard", push, "lb", "", "loads", false},
+                 {"h_k", "height of the push over the block's middle", arm, "in", "", "frame", false},
+                 {"b_k", "from stringer to stringer, middles", reach, "in", "", "frame", false},
+                 {"V_k", "plumb force at each end of the block", couple, "lb", "P_g h_k / b_k", "statics", false}});
       links.push_back(link);
     };
     said(c.joint("post", where, "block's end at " + name + ", screws in the block", end.in_block, block,
@@ -180,12 +178,10 @@ void add_pull_links(Calculator& c, const SidePart& side, std::size_t post, std::
   const double arm = std::max(high - *low, 1.0), force = c.loads.rail * (top - *low) / arm;
   const std::size_t link = c.joint("post", where, "treads' screws, that keep the stringer from rolling", screws,
                                    stringer, {{0, side.outwards * force, 0}}, kGuard);
-  std::vector<Figure>& figures = c.out.checks[link].figures;
-  figures.insert(figures.begin(),
-                 {{"P_g", "push at the top of the guard", c.loads.rail, "lb", "", "loads", false},
-                  {"h_b", "height of the push over the blocking's lower edge", top - *low, "in", "", "frame", false},
-                  {"h_s", "height of the treads over it", arm, "in", "", "frame", false},
-                  {"F", "pull across the treads' screws", force, "lb", "P_g h_b / h_s", "statics", false}});
+  c.lead_in(link, {{"P_g", "push at the top of the guard", c.loads.rail, "lb", "", "loads", false},
+                   {"h_b", "height of the push over the blocking's lower edge", top - *low, "in", "", "frame", false},
+                   {"h_s", "height of the treads over it", arm, "in", "", "frame", false},
+                   {"F", "pull across the treads' screws", force, "lb", "P_g h_b / h_s", "statics", false}});
   links.push_back(link);
 }
 

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/strength/hand_sheet.hpp"
 #include "engine/strength/joint_reading.hpp"
 
 namespace pitchboard {
@@ -30,7 +31,7 @@ struct Factors {
 /// What one fastener carries in the direction of F.
 struct Capacity {
   double pounds = 0;
-  std::vector<Figure> figures;
+  HandSheet sheet;
   std::string fails;    ///< why it carries nothing
   std::string unknown;  ///< which value is missing
 };
@@ -38,8 +39,8 @@ struct Capacity {
 /// RETURNS F along and across the fastener's axis, seen from the loaded part.
 [[nodiscard]] Split split(const StandingDowel& d, std::size_t loaded, Vector force);
 /// RETURNS the capacity of one fastener in the direction of `force`, pull and shear together. REQUIRES some of it is
-/// not pressing.
+/// not pressing. `written`: figures are kept.
 [[nodiscard]] Capacity carries(const Job& job, const Frame& frame, const StandingDowel& d, const Split& force,
-                               const Factors& factors, const Text& duration_words);
+                               const Factors& factors, const Text& duration_words, bool written);
 
 }  // namespace pitchboard

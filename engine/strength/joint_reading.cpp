@@ -4,6 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <map>
+#include <utility>
 
 #include "engine/base/catalog.hpp"
 
@@ -39,7 +42,10 @@ Vector grain_of(const Part& part) {
   return in_space(part.solid.normal, part.grain_a, part.grain_b);
 }
 
-std::optional<LegInFrame> leg_in(const Job& job, const Frame& frame, const Fastener& f, std::size_t index) {
+using MaterialOf = std::function<std::shared_ptr<const LegMaterial>(std::size_t part)>;
+
+std::optional<LegInFrame> leg_in(const Frame& frame, const Fastener& f, std::size_t index,
+                                 const MaterialOf& material_of) {
   const Part& part = frame.parts[index];
   const std::vector<Interval> way = inside(part.solid, f.head, f.direction, inches(kFar));
   if (way.empty()) return {};
@@ -47,10 +53,10 @@ std::optional<LegInFrame> leg_in(const Job& job, const Frame& frame, const Faste
   leg.part = index;
   leg.from = way.front().from.raw();
   leg.to = way.front().to.raw();
-  leg.material = material_of(job, part);
+  leg.material = material_of(index);
   leg.grain = grain_of(part);
-  leg.end_grain = !leg.material.metal && degrees_between(leg.grain, vector_of(f.direction)) < kEndGrain;
-  if (leg.material.metal) leg.to = std::min(leg.to, leg.from + part.section.thickness.raw());
+  leg.end_grain = !leg.material->metal && degrees_between(leg.grain, vector_of(f.direction)) < kEndGrain;
+  if (leg.material->metal) leg.to = std::min(leg.to, leg.from + part.section.thickness.raw());
   return leg;
 }
 
@@ -117,10 +123,16 @@ LegMaterial material_of(const Job& job, const Part& part) {
   return out;
 }
 
-StandingDowel read_dowel(const Job& job, const Frame& frame, const Fastener& f, std::size_t loaded) {
+namespace {
+
+StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t loaded, const MaterialOf& material_of) {
   StandingDowel out;
   out.fastener = &f;
   out.axis = vector_of(f.direction);
+  if (std::ranges::find(f.joins, loaded) == f.joins.end()) {
+    out.why_not = fmt::format("{} does not hold {}", f.mark, frame.parts[loaded].mark);
+    return out;
+  }
   const HardwareRow* row = find_hardware(f.item);
   const std::optional<DowelKind> kind = row ? kind_of(*row) : std::nullopt;
   if (!kind) {
@@ -136,16 +148,16 @@ StandingDowel read_dowel(const Job& job, const Frame& frame, const Fastener& f, 
   }
   std::vector<LegInFrame> legs;
   for (const std::size_t part : f.joins) {
-    const std::optional<LegInFrame> leg = leg_in(job, frame, f, part);
+    std::optional<LegInFrame> leg = leg_in(frame, f, part, material_of);
     if (!leg || leg->from >= out.dowel.length) {
       out.why_not = fmt::format("{} does not reach {}", f.mark, frame.parts[part].mark);
       return out;
     }
-    if (!leg->material.known) {
-      out.why_not = leg->material.note.view();
+    if (!leg->material->known) {
+      out.why_not = leg->material->note.view();
       return out;
     }
-    legs.push_back(*leg);
+    legs.push_back(*std::move(leg));
   }
   if (legs.size() < 2) {
     out.why_not = f.mark + " joins nothing to anything";
@@ -157,11 +169,9 @@ StandingDowel read_dowel(const Job& job, const Frame& frame, const Fastener& f, 
     out.main = legs[1];
     out.far_side = legs[2];
   }
-  if (out.main.material.metal) out.why_not = f.mark + " ends in metal: read the maker's report";
+  if (out.main.material->metal) out.why_not = f.mark + " ends in metal: read the maker's report";
   return out;
 }
-
-namespace {
 
 /// How far the part reaches from a point inside it.
 double reach(const Part& part, Point3 from, Vector towards) {
@@ -181,16 +191,17 @@ Vector grain_across_axis(const StandingDowel& d, const LegInFrame& leg) {
   return size > 1e-9 ? scaled(flat, 1.0 / size) : Vector{};
 }
 
-void weigh(GeometryRead& out, double there, const DistanceAsked& asked, const std::string& mark) {
+/// `mark`: makes the words for where it is.
+void weigh(GeometryRead& out, double there, const DistanceAsked& asked, const auto& mark) {
   const double factor = geometry_factor(there, asked);
   if (factor <= 0) {
     if (out.falls_short.empty()) {
-      out.falls_short = fmt::format("{}, {}: {:.2f} in, at least {:.2f} in are asked, {:.2f} in short", mark,
+      out.falls_short = fmt::format("{}, {}: {:.2f} in, at least {:.2f} in are asked, {:.2f} in short", mark(),
                                     asked.words, there, asked.least, asked.least - there);
     }
   }
   if (factor < out.factor) {
-    out.words = fmt::format("{}: {}, {:.2f} in of {:.2f} in", mark, asked.words, there, asked.full);
+    out.words = fmt::format("{}: {}, {:.2f} in of {:.2f} in", mark(), asked.words, there, asked.full);
     out.source = asked.source;
   }
   out.factor = std::min(out.factor, factor);
@@ -203,17 +214,35 @@ Vector between(const StandingDowel& p, const StandingDowel& q) {
 
 }  // namespace
 
-GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> group, std::span<const LegInFrame> legs,
-                           Vector push, double slenderness) {
+std::vector<StandingDowel> read_dowels(const Job& job, const Frame& frame, std::span<const std::size_t> fasteners,
+                                       std::size_t loaded) {
+  std::map<std::size_t, std::shared_ptr<const LegMaterial>> known;
+  const auto material = [&](std::size_t part) {
+    std::shared_ptr<const LegMaterial>& there = known[part];
+    if (!there) there = std::make_shared<const LegMaterial>(material_of(job, frame.parts[part]));
+    return there;
+  };
+  std::vector<StandingDowel> out;
+  out.reserve(fasteners.size());
+  for (const std::size_t fastener : fasteners) {
+    out.push_back(read_dowel(frame, frame.fasteners[fastener], loaded, material));
+    if (!out.back().why_not.empty()) break;
+  }
+  return out;
+}
+
+GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> group, LegOf leg_of, Vector push,
+                           double slenderness) {
   GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", ""};
   const double size = length_of(push);
   if (group.empty() || size <= 0) return out;
-  const double rows_apart = read_rows(group, push).rows > 1 ? read_rows(group, push).group_width : 0.0;
+  const RowRead in_rows = read_rows(group, push);
+  const double rows_apart = in_rows.rows > 1 ? in_rows.group_width : 0.0;
   for (std::size_t i = 0; i < group.size(); ++i) {
     const StandingDowel& d = group[i];
-    const LegInFrame& leg = legs[i];
+    const LegInFrame& leg = leg_of(d);
     const Part& part = frame.parts[leg.part];
-    const std::string mark = d.fastener->mark + " in " + part.mark;
+    const auto mark = [&] { return d.fastener->mark + " in " + part.mark; };
     const Point3 at = middle_of(d, leg);
     const double diameter = d.dowel.diameter;
     Vector along = grain_across_axis(d, leg);
@@ -249,7 +278,9 @@ GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> gr
       const double beside = std::abs(dot(apart, rows_along ? across : along));
       const DistanceAsked spacing = spacing_in_row(diameter, rows_along ? 0.0 : 90.0);
       const DistanceAsked rows = row_spacing(diameter, rows_along ? 0.0 : 90.0, slenderness);
-      const std::string pair = fmt::format("{} to {} in {}", d.fastener->mark, group[j].fastener->mark, part.mark);
+      const auto pair = [&] {
+        return fmt::format("{} to {} in {}", d.fastener->mark, group[j].fastener->mark, part.mark);
+      };
       if (beside < diameter) {
         weigh(out, in_row, spacing, pair);
       } else if (in_row < spacing.full) {
@@ -260,15 +291,14 @@ GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> gr
   return out;
 }
 
-GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group,
-                              std::span<const LegInFrame> legs) {
+GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group) {
   GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 Table 12.5.1E", ""};
   for (std::size_t i = 0; i < group.size(); ++i) {
     const StandingDowel& d = group[i];
-    const LegInFrame& leg = legs[i];
+    const LegInFrame& leg = d.main;
     if (d.dowel.kind != DowelKind::lag) continue;
     const Part& part = frame.parts[leg.part];
-    const std::string mark = d.fastener->mark + " in " + part.mark;
+    const auto mark = [&] { return d.fastener->mark + " in " + part.mark; };
     const Point3 at = middle_of(d, leg);
     const Vector along = grain_across_axis(d, leg);
     if (!leg.end_grain && length_of(along) > 0) {
@@ -280,7 +310,7 @@ GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel>
     }
     for (std::size_t j = i + 1; j < group.size(); ++j) {
       weigh(out, length_of(between(d, group[j])), pulled_lag(d.dowel.diameter, PulledLag::spacing),
-            fmt::format("{} to {}", d.fastener->mark, group[j].fastener->mark));
+            [&] { return fmt::format("{} to {}", d.fastener->mark, group[j].fastener->mark); });
     }
   }
   return out;

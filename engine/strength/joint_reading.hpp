@@ -4,6 +4,7 @@
 //
 // UNITS  inches, degrees. A Vector is along the frame's axes.
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -45,9 +46,9 @@ struct LegMaterial {
 struct LegInFrame {
   std::size_t part = 0;
   double from = 0, to = 0;
-  Vector grain;            ///< length one
-  bool end_grain = false;  ///< the axis runs within 45 degrees of the grain
-  LegMaterial material;
+  Vector grain;                                 ///< length one
+  bool end_grain = false;                       ///< the axis runs within 45 degrees of the grain
+  std::shared_ptr<const LegMaterial> material;  ///< of all fasteners of the joint in that part
   [[nodiscard]] double thickness() const { return to - from; }
 };
 
@@ -60,8 +61,10 @@ struct StandingDowel {
   std::optional<LegInFrame> far_side;  ///< double shear
   std::string why_not;                 ///< no value can be read: why, and what to do; else empty
 };
-[[nodiscard]] StandingDowel read_dowel(const Job& job, const Frame& frame, const Fastener& fastener,
-                                       std::size_t loaded);
+/// RETURNS the fasteners in their order, as far as the first of which no value can be read.
+[[nodiscard]] std::vector<StandingDowel> read_dowels(const Job& job, const Frame& frame,
+                                                     std::span<const std::size_t> fasteners, std::size_t loaded);
+using LegOf = const LegInFrame& (*)(const StandingDowel&);
 
 /// The distances round the fasteners in one part.
 struct GeometryRead {
@@ -72,11 +75,10 @@ struct GeometryRead {
 };
 /// RETURNS CDelta of the group in one wooden leg. `push`: what the fasteners push that part with, across their axis.
 /// `slenderness`: l/D. All of the group's legs are of the same part.
-[[nodiscard]] GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> group,
-                                         std::span<const LegInFrame> legs, Vector push, double slenderness);
-/// RETURNS the same for lag screws that are only pulled.
-[[nodiscard]] GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group,
-                                            std::span<const LegInFrame> legs);
+[[nodiscard]] GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> group, LegOf leg_of,
+                                         Vector push, double slenderness);
+/// RETURNS the same for lag screws that are only pulled, in their main members.
+[[nodiscard]] GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group);
 
 /// Fasteners one behind the other in the direction of the load.
 struct RowRead {

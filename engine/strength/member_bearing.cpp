@@ -40,7 +40,8 @@ Check check_bearing(const Bearing& bearing) {
     check.note = face.board.why_not;
     return check;
   }
-  HandSheet sheet;
+  HandSheet sheet(
+      std::ranges::all_of(bearing.faces, [](const BearingFace& face) { return face.board.service.written; }));
   const double force = sheet.given("R", bearing.force_words, bearing.force, "lb");
   sheet.given("l", "length of the bearing", bearing.length, "in");
   sheet.given("b", "width of the bearing", bearing.width, "in");
@@ -54,9 +55,9 @@ Check check_bearing(const Bearing& bearing) {
   }
   if (area <= 0) {
     check.note = "Nothing bears: the faces do not meet.";
-    return held(std::move(check), sheet, force, 0.0, "lb");
+    return held(std::move(check), std::move(sheet), force, 0.0, "lb");
   }
-  return held(std::move(check), sheet, pressure, weaker, "psi");
+  return held(std::move(check), std::move(sheet), pressure, weaker, "psi");
 }
 
 Check check_ground(const std::string& mark, double force, double weight, double length, double width, double soil) {
@@ -76,7 +77,8 @@ Check check_ground(const std::string& mark, double force, double weight, double 
   const double pressure = area > 0 ? (force + weight) / area : 0.0;
   sheet.worked("q", "pressure", pressure, "psf", "144 (R + W) / (l b)");
   sheet.given("q_s", "pressure that the ground bears", soil, "psf", "job: loads.soil");
-  return held(std::move(check), sheet, area > 0 ? pressure : force, area > 0 ? soil : 0.0, area > 0 ? "psf" : "lb");
+  return held(std::move(check), std::move(sheet), area > 0 ? pressure : force, area > 0 ? soil : 0.0,
+              area > 0 ? "psf" : "lb");
 }
 
 // Stretched face: V' = 2/3 F'v b d_n (d_n/d)^2. Compressed face: V' = 2/3 F'v b [d - (d - d_n) e/d_n] while e <= d_n,
@@ -85,7 +87,7 @@ Check check_notched_end(const NotchedEnd& end) {
   const Timber& board = end.board;
   const std::string what = end.tension_side ? "shear at the notched end" : "shear at the end notched on top";
   if (!board.values) return without_values(board, what);
-  HandSheet sheet;
+  HandSheet sheet(board.service.written);
   const double b = sheet.given("b", "thickness", board.member.thickness, "in");
   const double d = sheet.given("d", "whole depth", end.depth, "in");
   const double dn = sheet.given("d_n", "depth left over the notch", end.left, "in");
@@ -103,7 +105,7 @@ Check check_notched_end(const NotchedEnd& end) {
         sheet.worked("V'", "adjusted shear at the notch", 2.0 / 3 * fv * b * (close ? d - (d - dn) / dn * e : dn), "lb",
                      close ? "2/3 F'v b (d - e (d - d_n) / d_n)" : "2/3 F'v b d_n", clause, true);
   }
-  return held(named(board, what, clause), sheet, v, capacity, "lb");
+  return held(named(board, what, clause), std::move(sheet), v, capacity, "lb");
 }
 
 // Fasteners nearer the end than 5 d split the board as a notch does: V' = 2/3 F'v b d_e (d_e/d)^2; farther away
@@ -113,7 +115,7 @@ Check check_jointed_end(const JointedEnd& end) {
   const Timber& board = end.board;
   const std::string what = "shear at the fasteners";
   if (!board.values) return without_values(board, what);
-  HandSheet sheet;
+  HandSheet sheet(board.service.written);
   const double b = sheet.given("b", "thickness", board.member.thickness, "in");
   const double d = sheet.given("d", "depth", end.depth, "in");
   const double de = sheet.given("d_e", "depth less the unloaded edge to the nearest fastener", end.effective, "in");
@@ -126,7 +128,7 @@ Check check_jointed_end(const JointedEnd& end) {
   const double capacity = sheet.worked("V'", near ? "adjusted shear, nearer the end than 5 d" : "adjusted shear",
                                        2.0 / 3 * fv * b * de * reduced, "lb",
                                        near ? "2/3 F'v b d_e (d_e / d)^2" : "2/3 F'v b d_e", clause, true);
-  return held(named(board, what, clause), sheet, v, capacity, "lb");
+  return held(named(board, what, clause), std::move(sheet), v, capacity, "lb");
 }
 
 }  // namespace pitchboard

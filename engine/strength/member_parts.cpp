@@ -27,8 +27,8 @@ Check without_values(const Timber& timber, const std::string& what) {
   return check;
 }
 
-Check held(Check check, const HandSheet& sheet, double demand, double capacity, const std::string& unit) {
-  check.figures = sheet.figures();
+Check held(Check check, HandSheet sheet, double demand, double capacity, const std::string& unit) {
+  check.figures = std::move(sheet).take();
   check.demand = demand;
   check.capacity = capacity;
   check.unit = unit;
@@ -45,7 +45,7 @@ Check bending_check(const Timber& timber, const Rectangle& section, HandSheet sh
   sheet.worked("S", "section modulus", section.modulus(), "in3", "b d^2 / 6");
   const double fb = sheet.worked("fb", "bending stress", moment / section.modulus(), "psi", "M / S", "NDS 2018 3.3.2");
   const double allowed = sheet.append(adjusted(*timber.values, timber.member, timber.service, Value::bending));
-  return held(named(timber, what, "NDS 2018 3.3"), sheet, fb, allowed, "psi");
+  return held(named(timber, what, "NDS 2018 3.3"), std::move(sheet), fb, allowed, "psi");
 }
 
 Check shear_check(const Timber& timber, const Rectangle& section, HandSheet sheet, double shear,
@@ -53,7 +53,7 @@ Check shear_check(const Timber& timber, const Rectangle& section, HandSheet shee
   const double fv =
       sheet.worked("fv", "shear stress", 1.5 * shear / section.area(), "psi", "3 V / (2 b d)", "NDS 2018 3.4.2");
   const double allowed = sheet.append(adjusted(*timber.values, timber.member, timber.service, Value::shear));
-  return held(named(timber, what, "NDS 2018 3.4"), sheet, fv, allowed, "psi");
+  return held(named(timber, what, "NDS 2018 3.4"), std::move(sheet), fv, allowed, "psi");
 }
 
 Stiffness write_stiffness(HandSheet& sheet, const Timber& timber, const Rectangle& section) {

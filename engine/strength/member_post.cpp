@@ -20,7 +20,7 @@ std::vector<Check> check_guard_post(const GuardPost& post) {
   if (!wood.values) return {without_values(wood, "bending and shear")};
   const Rectangle whole = section_of(wood);
   const GuardPostForces forces = guard_post_forces(post);
-  HandSheet start;
+  HandSheet start(wood.service.written);
   write_section(start, whole);
   start.given("P", "push at the top", post.load, "lb");
   start.given("h", "height of the push over the walking surface", post.height, "in");
@@ -35,7 +35,7 @@ std::vector<Check> check_guard_post(const GuardPost& post) {
     bored.given("D_h", "hole, in line with the push", post.hole, "in");
     const Rectangle net{std::max(0.0, whole.breadth - post.hole), whole.depth};
     bored.worked("b", "breadth beside the hole", net.breadth, "in", "b - D_h", "NDS 2018 3.1.2");
-    checks.push_back(bending_check(wood, net, bored, forces.moment, "bending less the bolt's hole"));
+    checks.push_back(bending_check(wood, net, std::move(bored), forces.moment, "bending less the bolt's hole"));
   }
   if (post.bolt_spacing > 0) {
     HandSheet between = start;
@@ -43,7 +43,7 @@ std::vector<Check> check_guard_post(const GuardPost& post) {
     between.worked("T", "pull in the upper bolt, about the lower one", forces.upper_tension, "lb",
                    "P (h + t + a + d_b) / d_b");
     between.worked("C", "push at the lower bolt; shear between them", forces.lower_push, "lb", "T - P");
-    checks.push_back(shear_check(wood, whole, between, forces.lower_push, "shear between the bolts"));
+    checks.push_back(shear_check(wood, whole, std::move(between), forces.lower_push, "shear between the bolts"));
   }
   for (Check& check : checks)
     check.note = "The post is not notched. The pull in the upper bolt has to reach the joists: see the joint.";
@@ -59,7 +59,7 @@ Check check_support_post(const SupportPost& post) {
   const Rectangle section = section_of(wood);
   Timber column = wood;
   column.service.column_length = post.length;
-  HandSheet sheet;
+  HandSheet sheet(wood.service.written);
   write_section(sheet, section);
   const double p = sheet.given("P", "load", post.load, "lb");
   sheet.given("l", "height between its ends, both hinged", post.length, "in");
@@ -89,9 +89,9 @@ Check check_support_post(const SupportPost& post) {
   const double thinner = std::min(section.breadth, section.depth);
   if (post.length / thinner > kMostSlender) {
     check.note = "More slender than a column may be: length over thickness above 50 (NDS 2018 3.7.1.4).";
-    return held(std::move(check), sheet, post.length / thinner, kMostSlender, "");
+    return held(std::move(check), std::move(sheet), post.length / thinner, kMostSlender, "");
   }
-  return held(std::move(check), sheet, used, 1.0, "");
+  return held(std::move(check), std::move(sheet), used, 1.0, "");
 }
 
 }  // namespace pitchboard

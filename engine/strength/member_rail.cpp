@@ -16,9 +16,9 @@ void weigh_single(std::vector<Check>& checks, const Timber& board, HandSheet she
   const Rectangle section = section_of(board);
   HandSheet shear = sheet;
   const double moment = sheet.worked("M", "moment, load at midspan", point * length / 4, "in-lb", "P L / 4");
-  checks.push_back(bending_check(board, section, sheet, moment, "bending " + load));
+  checks.push_back(bending_check(board, section, std::move(sheet), moment, "bending " + load));
   shear.worked("V", "shear, load beside a support", point, "lb", "P");
-  checks.push_back(shear_check(board, section, shear, point, "shear " + load));
+  checks.push_back(shear_check(board, section, std::move(shear), point, "shear " + load));
 }
 
 void weigh_along(std::vector<Check>& checks, const Timber& board, HandSheet sheet, double w, double length,
@@ -26,9 +26,9 @@ void weigh_along(std::vector<Check>& checks, const Timber& board, HandSheet shee
   const Rectangle section = section_of(board);
   HandSheet shear = sheet;
   const double moment = sheet.worked("M", "moment", w * length * length / 8, "in-lb", "w L^2 / 8");
-  checks.push_back(bending_check(board, section, sheet, moment, "bending " + load));
+  checks.push_back(bending_check(board, section, std::move(sheet), moment, "bending " + load));
   const double v = shear.worked("V", "shear", w * length / 2, "lb", "w L / 2");
-  checks.push_back(shear_check(board, section, shear, v, "shear " + load));
+  checks.push_back(shear_check(board, section, std::move(shear), v, "shear " + load));
 }
 
 }  // namespace
@@ -49,7 +49,7 @@ std::vector<Check> check_rail(const RailSpan& rail) {
            section_of(board).inertia();
   const std::string way = rail.level ? "pushed level" : "pressed down";
   for (const Timber& board : boards) {
-    HandSheet sheet;
+    HandSheet sheet(board.service.written);
     write_section(sheet, section_of(board));
     sheet.given("L", "span between supports, along the rail", rail.span, "in");
     double share = 1;
@@ -62,12 +62,12 @@ std::vector<Check> check_rail(const RailSpan& rail) {
     single.given("P_g", "single load", rail.point, "lb");
     const double p =
         single.worked("P", "on this board", rail.point * share, "lb", boards.size() > 1 ? "share P_g" : "P_g");
-    weigh_single(checks, board, single, p, rail.span, fmt::format("under {:g} lb, {}", rail.point, way));
+    weigh_single(checks, board, std::move(single), p, rail.span, fmt::format("under {:g} lb, {}", rail.point, way));
     if (rail.along <= 0) continue;
     sheet.given("w_g", "load along the rail", rail.along, "lb/ft");
     const double w = sheet.worked("w", "on this board", rail.along * share / kInchesPerFoot, "lb/in",
                                   boards.size() > 1 ? "share w_g / 12" : "w_g / 12");
-    weigh_along(checks, board, sheet, w, rail.span, fmt::format("under {:g} lb/ft, {}", rail.along, way));
+    weigh_along(checks, board, std::move(sheet), w, rail.span, fmt::format("under {:g} lb/ft, {}", rail.along, way));
   }
   return checks;
 }
@@ -83,7 +83,7 @@ std::vector<Check> check_baluster(const Baluster& baluster) {
     return {check};
   }
   if (!baluster.wood.values) return {without_values(baluster.wood, "bending and shear " + load)};
-  HandSheet sheet;
+  HandSheet sheet(baluster.wood.service.written);
   write_section(sheet, section_of(baluster.wood));
   sheet.given("L", "between its fixings", baluster.span, "in");
   sheet.given("s", "center to center", baluster.spacing, "in");
@@ -93,7 +93,7 @@ std::vector<Check> check_baluster(const Baluster& baluster) {
                                 "12 / s rounded down, at least 1", "geometry");
   const double p = sheet.worked("P", "on one baluster", baluster.infill / n, "lb", "P_i / n");
   std::vector<Check> checks;
-  weigh_single(checks, baluster.wood, sheet, p, baluster.span, load);
+  weigh_single(checks, baluster.wood, std::move(sheet), p, baluster.span, load);
   return checks;
 }
 
@@ -104,11 +104,11 @@ std::vector<Check> check_hanger_board(const HangerBoard& hanger) {
     if (force <= 0) return;
     Timber board = hanger.board;
     board.service.flat = flat;
-    HandSheet sheet;
+    HandSheet sheet(board.service.written);
     write_section(sheet, section_of(board));
     sheet.given("L", "between the bolts or blocks that hold it", hanger.span, "in");
     sheet.given("P", words, force, "lb");
-    weigh_single(checks, board, sheet, force, hanger.span, what);
+    weigh_single(checks, board, std::move(sheet), force, hanger.span, what);
   };
   push(false, hanger.down, "what one stringer hangs on it", "under a stringer");
   push(true, hanger.out, "push of one stringer", "pushed by a stringer");
@@ -123,7 +123,7 @@ Thrust thrust_of(double load, double from_foot, double rise) {
   const double push = rise > 0 ? load * from_foot / rise : 0.0;
   sheet.worked("H", "level push at head and foot", push, "lb", "W x / R_t",
                "statics: the head leans and is not held up");
-  return {.push = push, .figures = sheet.figures()};
+  return {.push = push, .figures = std::move(sheet).take()};
 }
 
 }  // namespace pitchboard

@@ -29,7 +29,7 @@ constexpr double kInchesPerFoot = 12.0;
 // A cut board counts as a straight one of its throat: the teeth carry nothing.
 class Inclined {
  public:
-  explicit Inclined(const StringerBeam& beam) : beam_(beam), board_(beam.board) {
+  explicit Inclined(const StringerBeam& beam) : beam_(beam), board_(beam.board), start_(beam.board.service.written) {
     step_ = std::hypot(beam.rise, beam.going);
     if (beam.cut) board_.member.width = throat_of(board_.member.width, beam.rise, beam.going, beam.over_cut);
     section_ = section_of(board_);
@@ -118,25 +118,25 @@ class Inclined {
     HandSheet bending = load.sheet;
     bending.worked("M", worst.hogging > worst.sagging ? "moment over a middle support" : "moment", worst.moment(),
                    "in-lb", or_continuous(load.moment));
-    checks.push_back(bending_check(board_, section_, bending, worst.moment(), "bending " + load.words));
-    const Check bent = checks.back();
+    checks.push_back(bending_check(board_, section_, std::move(bending), worst.moment(), "bending " + load.words));
+    const double fb = checks.back().demand, fb_allowed = checks.back().capacity;
 
     HandSheet shear = load.sheet;
     shear.worked("Q", "plumb force beside a support", worst.shear, "lb", or_continuous(load.plumb));
     HandSheet along = shear;
     const double v = shear.worked("V", "square to the board", worst.shear * cosine(), "lb", "Q T / sqrt(R^2 + T^2)");
-    Check across = shear_check(board_, section_, shear, v, "shear " + load.words);
-    checks.push_back(with_axial(bent, along, worst, load.words));
+    Check across = shear_check(board_, section_, std::move(shear), v, "shear " + load.words);
+    checks.push_back(with_axial(fb, fb_allowed, std::move(along), worst, load.words));
     checks.push_back(std::move(across));
   }
 
   // Below the middle of a span N presses: (fc/F'c)^2 + fb/(F'b (1 - fc/FcE)); above it stretches: ft/F't + fb/F'b. Each
   // with the greatest N and the greatest M, though they do not meet.
-  Check with_axial(const Check& bent, HandSheet sheet, const BeamWorst& worst, const std::string& load) {
+  Check with_axial(double fb, double fb_allowed, HandSheet sheet, const BeamWorst& worst, const std::string& load) {
     const double n = sheet.worked("N", "along the board", worst.shear * sine(), "lb", "Q R / sqrt(R^2 + T^2)");
     const double f = sheet.worked("fc", "stress along the board, either way", n / section_.area(), "psi", "N / (b d)");
-    sheet.given("fb", "bending stress", bent.demand, "psi", "bending check");
-    const double fb_allowed = sheet.given("F'b", "adjusted bending value", bent.capacity, "psi", "bending check");
+    sheet.given("fb", "bending stress", fb, "psi", "bending check");
+    sheet.given("F'b", "adjusted bending value", fb_allowed, "psi", "bending check");
     Service service = board_.service;
     service.column_length = 0;
     const double fc_star = sheet.append(adjusted(*board_.values, board_.member, service, Value::compression));
@@ -152,14 +152,13 @@ class Inclined {
     const double fc_allowed = sheet.worked("F'c CP", "with column stability", fc_star * cp, "psi", "F'c CP");
     const double ft_allowed = sheet.append(adjusted(*board_.values, board_.member, service, Value::tension));
     const double left = 1 - f / fc_e;
-    const double pressed =
-        left > 0 ? f * f / (fc_allowed * fc_allowed) + bent.demand / (fb_allowed * left) : 1 + f / fc_e;
+    const double pressed = left > 0 ? f * f / (fc_allowed * fc_allowed) + fb / (fb_allowed * left) : 1 + f / fc_e;
     sheet.worked("pressed", "lower half", pressed, "",
                  left > 0 ? "(fc / F'c CP)^2 + fb / (F'b (1 - fc / FcE))" : "1 + fc / FcE: it buckles",
                  "NDS 2018 3.9.2");
-    const double stretched = f / ft_allowed + bent.demand / fb_allowed;
+    const double stretched = f / ft_allowed + fb / fb_allowed;
     sheet.worked("stretched", "upper half", stretched, "", "fc / F't + fb / F'b", "NDS 2018 3.9.1");
-    return held(named(board_, "bending with the force along the slope " + load, "NDS 2018 3.9"), sheet,
+    return held(named(board_, "bending with the force along the slope " + load, "NDS 2018 3.9"), std::move(sheet),
                 std::max(pressed, stretched), 1.0, "");
   }
 
@@ -186,7 +185,8 @@ class Inclined {
                  simple() ? load.bent : "superposition");
     sheet.worked("Delta_s", "by shear", worst.sag.shear, "in", simple() ? load.sheared : "k M / (G b d)");
     const double allowed = write_allowed_sag(sheet, worst.sag, worst.sag_span, "deflection.live");
-    return held(named(board_, "deflection " + load.words, "NDS 2018 3.5"), sheet, worst.sag.total(), allowed, "in");
+    return held(named(board_, "deflection " + load.words, "NDS 2018 3.5"), std::move(sheet), worst.sag.total(), allowed,
+                "in");
   }
 
   // Dead load stays: it creeps to Kcr times its first deflection.
@@ -205,7 +205,7 @@ class Inclined {
     total.worked("s", "length of that span along the slope", worse.sag_span, "in", "L sqrt(R^2 + T^2) / T");
     const double part = total.put(figure_of(limit("deflection.total")));
     const double allowed = total.worked("Delta_allowed", "deflection allowed", worse.sag_span / part, "in", "s / n_T");
-    return held(named(board_, "deflection in all", "NDS 2018 3.5"), total, sum.total(), allowed, "in");
+    return held(named(board_, "deflection in all", "NDS 2018 3.5"), std::move(total), sum.total(), allowed, "in");
   }
 
   const StringerBeam& beam_;

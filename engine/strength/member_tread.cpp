@@ -8,10 +8,11 @@ namespace {
 constexpr double kSquareInches = 144.0;
 
 Check maker_check(const TreadBoard& tread) {
-  HandSheet sheet;
+  HandSheet sheet(tread.board.service.written);
   sheet.given("L", "span of the board", tread.span, "in");
   sheet.given("L_max", "greatest span that the maker prints", tread.greatest_span, "in", tread.maker);
-  return held(named(tread.board, "span against the maker's", "maker"), sheet, tread.span, tread.greatest_span, "in");
+  return held(named(tread.board, "span against the maker's", "maker"), std::move(sheet), tread.span,
+              tread.greatest_span, "in");
 }
 
 // The end beyond the outer stringer: P at its tip and the board's own weight along it. A cantilever's span counts twice
@@ -20,7 +21,7 @@ void check_overhang(const TreadBoard& tread, double w_dead, double p, std::vecto
   const Timber& board = tread.board;
   const Rectangle section = section_of(board);
   const double a = tread.overhang;
-  HandSheet sheet;
+  HandSheet sheet(board.service.written);
   write_section(sheet, section);
   sheet.given("a", "overhang beyond the outer stringer", a, "in");
   sheet.given("L", "span behind it", tread.span, "in");
@@ -32,7 +33,7 @@ void check_overhang(const TreadBoard& tread, double w_dead, double p, std::vecto
   sheet.worked("R_up", "pull on the fasteners at the next stringer", -solve_overhang(p, a, tread.span, {}).far, "lb",
                "P a / L");
   checks.push_back(
-      bending_check(board, section, sheet, moment, fmt::format("bending of the overhang under {:g} lb", p)));
+      bending_check(board, section, std::move(sheet), moment, fmt::format("bending of the overhang under {:g} lb", p)));
 
   const Overhang bent = solve_overhang(p, a, tread.span, write_stiffness(stiff, board, section));
   stiff.worked("Delta_b", "of the tip by bending", bent.sag.bending, "in", "P a^2 (L + a) / (3 E' I)");
@@ -40,8 +41,8 @@ void check_overhang(const TreadBoard& tread, double w_dead, double p, std::vecto
   const double counted = stiff.worked("L", "span that counts for an end that overhangs", 2 * a, "in", "2 a",
                                       "from memory: IRC Table R301.7, note", true);
   const double allowed = write_allowed_sag(stiff, bent.sag, counted, "deflection.tread");
-  checks.push_back(held(named(board, fmt::format("deflection of the overhang under {:g} lb", p), "NDS 2018 3.5"), stiff,
-                        bent.sag.total(), allowed, "in"));
+  checks.push_back(held(named(board, fmt::format("deflection of the overhang under {:g} lb", p), "NDS 2018 3.5"),
+                        std::move(stiff), bent.sag.total(), allowed, "in"));
 }
 
 }  // namespace
@@ -66,7 +67,7 @@ std::vector<Check> check_tread(const TreadBoard& tread) {
   const double p = tread.point / tread.shared_by;
   const std::string single = fmt::format("{:g} lb on 2 x 2 in", tread.point);
 
-  HandSheet start;
+  HandSheet start(board.service.written);
   write_section(start, section);
   start.given("L", "span between two stringers", length, "in");
   start.given("w_D", "own weight on the board", w_dead, "lb/in");
@@ -78,18 +79,18 @@ std::vector<Check> check_tread(const TreadBoard& tread) {
   HandSheet bending = with_point;
   const double m_point = bending.worked("M", "moment, load at midspan", p * length / 4 + w_dead * length * length / 8,
                                         "in-lb", "P L / 4 + w_D L^2 / 8");
-  checks.push_back(bending_check(board, section, bending, m_point, "bending under " + single));
+  checks.push_back(bending_check(board, section, std::move(bending), m_point, "bending under " + single));
 
   HandSheet uniform = start;
   uniform.given("w_L", "people on the board", w_live, "lb/in");
   const double m_uniform =
       uniform.worked("M", "moment", (w_live + w_dead) * length * length / 8, "in-lb", "(w_L + w_D) L^2 / 8");
   checks.push_back(
-      bending_check(board, section, uniform, m_uniform, fmt::format("bending under {:g} psf", tread.live)));
+      bending_check(board, section, std::move(uniform), m_uniform, fmt::format("bending under {:g} psf", tread.live)));
 
   HandSheet shear = with_point;
   const double v = shear.worked("V", "shear, load beside a stringer", p + w_dead * length / 2, "lb", "P + w_D L / 2");
-  checks.push_back(shear_check(board, section, shear, v, "shear under " + single));
+  checks.push_back(shear_check(board, section, std::move(shear), v, "shear under " + single));
 
   HandSheet sag = with_point;
   const Stiffness stiffness = write_stiffness(sag, board, section);
@@ -98,7 +99,8 @@ std::vector<Check> check_tread(const TreadBoard& tread) {
   sag.worked("Delta_b", "by bending", bent.bending, "in", "P L^3 / (48 E' I)");
   sag.worked("Delta_s", "by shear", bent.shear, "in", "k P L / (4 G b d)");
   const double allowed = write_allowed_sag(sag, bent, length, "deflection.tread");
-  checks.push_back(held(named(board, "deflection under " + single, "NDS 2018 3.5"), sag, bent.total(), allowed, "in"));
+  checks.push_back(
+      held(named(board, "deflection under " + single, "NDS 2018 3.5"), std::move(sag), bent.total(), allowed, "in"));
 
   if (tread.overhang > 0) check_overhang(flat, w_dead, p, checks);
   return checks;

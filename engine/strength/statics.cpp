@@ -42,7 +42,9 @@ void loose_reactions(double length, const BeamLoads& loads, std::size_t span, do
 /// tridiagonal and diagonally dominant: solved by elimination without pivots.
 std::vector<double> support_moments(std::span<const double> spans, const BeamLoads& loads) {
   const std::size_t n = spans.size();
-  std::vector<double> moments(n + 1, 0.0), diagonal(n + 1, 1.0), right(n + 1, 0.0);
+  std::vector<double> moments(n + 1, 0.0);
+  if (n < 2) return moments;
+  std::vector<double> diagonal(n + 1, 1.0), right(n + 1, 0.0);
   for (std::size_t i = 1; i < n; ++i) {
     const double l = spans[i - 1], r = spans[i];
     double rhs = -uniform_on(loads, i - 1) * l * l * l / 4 - uniform_on(loads, i) * r * r * r / 4;
@@ -55,7 +57,7 @@ std::vector<double> support_moments(std::span<const double> spans, const BeamLoa
     diagonal[i] = 2 * (l + r) - (i > 1 ? carried * l : 0.0);
     right[i] = rhs - carried * right[i - 1];
   }
-  for (std::size_t i = n - 1; i >= 1 && n > 1; --i)
+  for (std::size_t i = n - 1; i >= 1; --i)
     moments[i] = (right[i] - (i + 1 < n ? spans[i] * moments[i + 1] : 0.0)) / diagonal[i];
   return moments;
 }
@@ -96,6 +98,8 @@ BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
   if (spans.empty()) return result;
   result.support_moments = support_moments(spans, loads);
   result.reactions.assign(spans.size() + 1, 0.0);
+  std::vector<double> places;
+  places.reserve(2 + loads.points.size());
   for (std::size_t i = 0; i < spans.size(); ++i) {
     const double length = spans[i], w = uniform_on(loads, i);
     double left = 0, right = 0;
@@ -109,7 +113,7 @@ BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
     result.hogging = std::max(result.hogging, -result.support_moments[i + 1]);
 
     // The moment is greatest under a point load or where the shear between two of them passes through zero.
-    std::vector<double> places{0.0, length};
+    places.assign({0.0, length});
     for (const PointLoad& p : loads.points)
       if (p.span == i) places.push_back(p.from_left);
     std::ranges::sort(places);
@@ -165,10 +169,11 @@ BeamWorst worst_of_uniform(std::span<const double> spans, double live, double de
 
 BeamWorst worst_of_point(std::span<const double> spans, double point, double dead, const Stiffness& stiffness) {
   BeamWorst worst;
+  BeamLoads loads{.uniform = std::vector<double>(spans.size(), dead), .points = {{.force = point}}};
   for (std::size_t span = 0; span < spans.size(); ++span) {
     for (int k = 0; k <= kPlaces; ++k) {
-      const BeamLoads loads{.uniform = std::vector<double>(spans.size(), dead),
-                            .points = {{.span = span, .from_left = spans[span] * k / kPlaces, .force = point}}};
+      loads.points.front().span = span;
+      loads.points.front().from_left = spans[span] * k / kPlaces;
       keep_worst(worst, spans, loads, stiffness);
     }
   }

@@ -57,32 +57,44 @@ struct Factor {
 /// A reference value on its way to the adjusted one.
 class Chain {
  public:
-  Chain(std::vector<Figure> figures, Figure reference) : figures_(std::move(figures)), product_(reference.value) {
-    from_ = reference.symbol;
-    figures_.push_back(std::move(reference));
+  /// `written`: false to keep but the newest figure, which is all that the product asks for.
+  Chain(bool written, Figure reference) : written_(written), product_(reference.value) {
+    if (written_) from_ = reference.symbol;
+    put(std::move(reference));
   }
   void times(Factor factor) {
     product_ *= factor.value;
-    (from_ += " ") += factor.symbol;
-    figures_.push_back({std::move(factor.symbol), std::move(factor.words), factor.value, "", "",
-                        std::move(factor.source), factor.from_memory});
+    follow(factor.symbol);
+    put({std::move(factor.symbol), std::move(factor.words), factor.value, "", "", std::move(factor.source),
+         factor.from_memory});
   }
   /// Gives the product so far a symbol of its own; what follows builds on that.
   double named(const Text& symbol, Text words) {
-    figures_.push_back({symbol, std::move(words), product_, "psi", from_, "NDS 2018 Table 4.3.1", false});
-    from_ = symbol;
+    put({symbol, std::move(words), product_, "psi", written_ ? Text(from_) : Text(), "NDS 2018 Table 4.3.1", false});
+    if (written_) from_ = symbol;
     return product_;
   }
   /// Figures in between that a factor to come needs.
-  void note(std::vector<Figure> figures) { figures_.insert(figures_.end(), figures.begin(), figures.end()); }
+  void note(std::vector<Figure> figures) {
+    for (Figure& figure : figures) put(std::move(figure));
+  }
   /// Multiplies by the last figure noted.
   void times_last() {
     product_ *= figures_.back().value;
-    (from_ += " ") += figures_.back().symbol;
+    follow(figures_.back().symbol);
   }
   [[nodiscard]] std::vector<Figure> take() { return std::move(figures_); }
 
  private:
+  void put(Figure figure) {
+    if (!written_) figures_.clear();
+    figures_.push_back(std::move(figure));
+  }
+  void follow(const Text& symbol) {
+    if (written_) (from_ += " ") += symbol;
+  }
+
+  bool written_;
   std::vector<Figure> figures_;
   double product_;
   std::string from_;
@@ -100,6 +112,8 @@ struct Case {
   [[nodiscard]] double depth() const { return service.flat ? member.thickness : member.width; }
   [[nodiscard]] double breadth() const { return service.flat ? member.width : member.thickness; }
   [[nodiscard]] double reference() const { return values.*(words.reference); }
+  /// Words that are made up only where they are written down.
+  [[nodiscard]] Text said(const auto& made) const { return service.written ? Text(made()) : Text(); }
   [[nodiscard]] std::string width_words() const {
     return fmt::format("nominal width {:g}{}", size.width, size.named ? "" : ", the nearest to the dressed one");
   }
@@ -108,8 +122,11 @@ struct Case {
 Figure reference_figure(const Case& at) {
   const bool proxy = at.size.deck_board && !at.values.table.empty();
   return {Text::lasting(at.words.symbol),
-          fmt::format("reference value of {}{}", at.words.words,
-                      proxy ? fmt::format(", that of 2x{:g} taken for the 5/4 deck board", at.size.width) : ""),
+          at.said([&] {
+            return fmt::format(
+                "reference value of {}{}", at.words.words,
+                proxy ? fmt::format(", that of 2x{:g} taken for the 5/4 deck board", at.size.width) : "");
+          }),
           at.reference(),
           "psi",
           "",
@@ -119,10 +136,13 @@ Figure reference_figure(const Case& at) {
 
 Factor duration_factor(const Case& at) {
   const Service& service = at.service;
-  std::string words = "load duration factor";
-  if (!service.duration_words.empty()) (words += ", ") += service.duration_words;
-  if (service.load_duration > kDurationAtMost) words += ", held to 1.6 for treated wood";
-  return {"CD", words, std::min(service.load_duration, kDurationAtMost), "NDS 2018 Table 2.3.2",
+  const auto words = [&] {
+    std::string out = "load duration factor";
+    if (!service.duration_words.empty()) (out += ", ") += service.duration_words;
+    if (service.load_duration > kDurationAtMost) out += ", held to 1.6 for treated wood";
+    return out;
+  };
+  return {"CD", at.said(words), std::min(service.load_duration, kDurationAtMost), "NDS 2018 Table 2.3.2",
           service.duration_from_memory};
 }
 
@@ -143,8 +163,10 @@ Factor size_factor(const Case& at) {
   const double factor = bending ? (thick ? row.fb_thick : row.fb_thin) : along;
   const std::string_view confidence = thick && !row.confidence_thick.empty() ? row.confidence_thick : row.confidence;
   const bool tabulated = !at.values.size_factor && factor == 1.0;
-  return {"CF", fmt::format("size factor, {}{}", at.width_words(), tabulated ? ": in the value already" : ""), factor,
-          Text::lasting(row.source), is_from_memory(confidence)};
+  const auto words = [&] {
+    return fmt::format("size factor, {}{}", at.width_words(), tabulated ? ": in the value already" : "");
+  };
+  return {"CF", at.said(words), factor, Text::lasting(row.source), is_from_memory(confidence)};
 }
 
 /// `sized`: the reference value with CF, which decides whether wet wood loses anything.
@@ -164,8 +186,9 @@ Factor wet_factor(const Case& at, double sized) {
     factor.value = row.*(at.words.factor);
     return factor;
   }
-  factor.words = fmt::format("wet service factor, 1 up to {} CF = {:g} psi", at.words.symbol, stays);
-  factor.source += "; where it is 1: from memory";
+  factor.words =
+      at.said([&] { return fmt::format("wet service factor, 1 up to {} CF = {:g} psi", at.words.symbol, stays); });
+  factor.source = at.said([&] { return factor.source.str() + "; where it is 1: from memory"; });
   factor.from_memory = true;
   return factor;
 }
@@ -195,8 +218,8 @@ Factor flat_factor(const Case& at) {
   if (!at.service.flat) return {"Cfu", "flat use factor, on edge", 1.0, "NDS 2018 4.3.7", false};
   if (at.values.timber) return {"Cfu", "flat use factor, none for timbers", 1.0, "NDS 2018 4.3.7", false};
   const SizeFactorRow& row = size_factor_row("4A", at.size.width);
-  return {"Cfu", "flat use factor, " + at.width_words(), at.size.thick() ? row.flat_thick : row.flat_thin,
-          Text::lasting(row.source), is_from_memory(row.confidence)};
+  return {"Cfu", at.said([&] { return "flat use factor, " + at.width_words(); }),
+          at.size.thick() ? row.flat_thick : row.flat_thin, Text::lasting(row.source), is_from_memory(row.confidence)};
 }
 
 /// (1 + F) / 2c less the root: the share of a strength that is left when buckling at F times that strength comes near.
@@ -308,7 +331,7 @@ std::vector<Figure> beam_stability(const UnbracedBeam& beam) {
 std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service, Value which) {
   const Case at{.values = values, .member = member, .service = service, .which = which};
   const bool bending = which == Value::bending, column = which == Value::compression;
-  Chain chain({}, reference_figure(at));
+  Chain chain(service.written, reference_figure(at));
   if (at.words.lasts) chain.times(duration_factor(at));
   double sized = at.reference();
   if (bending || column || which == Value::tension) {
@@ -328,7 +351,8 @@ std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member
   if (which == Value::compression_across) chain.times(bearing_factor(at));
   if (which == Value::least_stiffness)
     chain.times({"CT", "buckling stiffness factor, of trusses only", 1.0, "NDS 2018 4.4.2", false});
-  chain.named(std::string(at.words.adjusted), fmt::format("adjusted value of {}", at.words.words));
+  chain.named(Text::lasting(at.words.adjusted),
+              at.said([&] { return fmt::format("adjusted value of {}", at.words.words); }));
   return chain.take();
 }
 

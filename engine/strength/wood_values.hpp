@@ -45,6 +45,7 @@ struct Service {
   double column_length = 0;    ///< effective length, inches, for CP about the thinner side; 0: CP = 1
   double bearing_length = 0;   ///< inches along the grain, for Cb; 0: Cb = 1
   bool hot = false;            ///< 100 to 125 F sustained
+  bool written = true;         ///< false: the calculation is not written down, only its last value is wanted
 };
 
 /// RETURNS the values for that member: the job's own ones first, then the tables'; nothing when there are none.
@@ -57,7 +58,7 @@ struct Service {
 /// The seven values with their factors, as figures ending in "F'b", "F'v", "F'c_perp", "F'c", "F't", "E'", "E'min".
 /// Symbols of the stiffness that CL and CP need carry "_E": "CM_E".
 /// 1. Each call's figures hold the reference value first, every factor that the value takes (Table 4.3.1) with its
-///    source, also those that are 1, and the adjusted value last.
+///    source, also those that are 1, and the adjusted value last; that one alone where nothing is written down.
 enum class Value { bending, tension, shear, compression_across, compression, stiffness, least_stiffness };
 [[nodiscard]] std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service,
                                            Value which);

@@ -12,6 +12,7 @@
 
 #include "engine/base/units.hpp"
 #include "engine/strength/dowel.hpp"
+#include "engine/strength/hand_sheet.hpp"
 
 namespace pitchboard {
 namespace {
@@ -65,7 +66,7 @@ double dowel_bearing(const Dowel& dowel, const Leg& leg) {
   return along * across / (along * s * s + across * c * c);
 }
 
-Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool double_shear) {
+Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool double_shear, bool written) {
   Yield out;
   const double d = dowel.in_yield, fyb = dowel.yield_strength, lm = main.bearing_length, ls = side.bearing_length;
   const double fem = dowel_bearing(dowel, main), fes = dowel_bearing(dowel, side);
@@ -78,16 +79,18 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
   const Reduction rd = reduction(dowel, main, side);
   const double sides = double_shear ? 2.0 : 1.0;
 
+  HandSheet sheet(written);
   const auto put = [&](Text symbol, Text words, double value, Text unit, Text from, Text source) {
-    out.figures.push_back(
-        {std::move(symbol), std::move(words), value, std::move(unit), std::move(from), std::move(source)});
+    sheet.worked(std::move(symbol), std::move(words), value, std::move(unit), std::move(from), std::move(source));
   };
   put("D", "diameter in the yield equations", d, "in", "", "NDS 2018 12.3.7");
   put("Fyb", "bending yield strength", fyb, "psi", "", "NDS 2018 Table I1");
   put("lm", "bearing length in the main member", lm, "in", "", "NDS 2018 12.3.5");
   put("ls", "bearing length in the side member", ls, "in", "", "NDS 2018 12.3.5");
-  put("Fem", "dowel bearing, main member", fem, "psi", bearing_words(dowel, main, "G main"), "NDS 2018 Table 12.3.3");
-  put("Fes", "dowel bearing, side member", fes, "psi", bearing_words(dowel, side, "G side"), "NDS 2018 Table 12.3.3");
+  put("Fem", "dowel bearing, main member", fem, "psi", sheet.said([&] { return bearing_words(dowel, main, "G main"); }),
+      "NDS 2018 Table 12.3.3");
+  put("Fes", "dowel bearing, side member", fes, "psi", sheet.said([&] { return bearing_words(dowel, side, "G side"); }),
+      "NDS 2018 Table 12.3.3");
   put("Re", "ratio of dowel bearing", re, "", "Fem / Fes", "NDS 2018 Table 12.3.1A");
   put("Rt", "ratio of lengths", rt, "", "lm / ls", "NDS 2018 Table 12.3.1A");
   put("k1", "factor of mode II", k1, "", "(sqrt(Re + 2 Re^2 (1 + Rt + Rt^2) + Rt^2 Re^3) - Re (1 + Rt)) / (1 + Re)",
@@ -103,8 +106,8 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
   if (rd.thin)
     put("KD", "by the diameter", thin_reduction(d), "", "2.2 up to D = 0.17 in, then 10 D + 0.5",
         "NDS 2018 Table 12.3.1B");
-  const auto reduced = [&](const char* share) -> std::string {
-    return (rd.thin ? "KD" : share) + std::string(rd.angled ? " Ktheta" : "");
+  const auto reduced = [&](const char* share) {
+    return sheet.said([&] { return (rd.thin ? "KD" : share) + std::string(rd.angled ? " Ktheta" : ""); });
   };
   put("Rd I", "reduction of modes Im and Is", rd.crush, "", reduced("4"), "NDS 2018 Table 12.3.1B");
   put("Rd II", "reduction of mode II", rd.turn, "", reduced("3.6"), "NDS 2018 Table 12.3.1B");
@@ -112,7 +115,8 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
 
   const auto mode = [&](const char* name, const char* words, double value, const char* from) {
     const bool twice = double_shear && std::string_view(name) != "Im";
-    put(name, words, value, "lb", (twice ? "2 " : "") + std::string(from), "NDS 2018 Table 12.3.1A");
+    put(name, words, value, "lb", sheet.said([&] { return (twice ? "2 " : "") + std::string(from); }),
+        "NDS 2018 Table 12.3.1A");
     if (out.mode.empty() || value < out.z) {
       out.z = value;
       out.mode = name;
@@ -129,8 +133,9 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
        "k3 D ls Fem / ((2 + Re) Rd III)");
   mode("IV", "dowel bent twice", sides * d * d / rd.bend * std::sqrt(2.0 * fem * fyb / (3.0 * (1.0 + re))),
        "D^2 sqrt(2 Fem Fyb / (3 (1 + Re))) / Rd III");
-  put("Z", "reference lateral value of one fastener", out.z, "lb", "the least: " + out.mode, "NDS 2018 12.3.1");
-  out.figures.back().from_memory = dowel.from_memory;
+  sheet.worked("Z", "reference lateral value of one fastener", out.z, "lb",
+               sheet.said([&] { return "the least: " + out.mode; }), "NDS 2018 12.3.1", dowel.from_memory);
+  out.figures = std::move(sheet).take();
   return out;
 }
 
