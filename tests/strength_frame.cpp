@@ -2,6 +2,7 @@
 // makes a link better.
 
 #include <cmath>
+#include <tuple>
 
 #include "engine/strength/frame_reading.hpp"
 #include "engine/strength/strength.hpp"
@@ -102,6 +103,22 @@ TEST(FrameStrength, TheWeakestLinkIsTheOneWithTheHighestRatio) {
         }
       }
       EXPECT_EQ(not_checked, path.not_checked);
+    }
+  }
+}
+
+TEST(FrameStrength, VerdictsAloneAreThoseOfTheWholeCalculation) {
+  for (const Job& job : every_job()) {
+    const Standing stair = stand(job);
+    const std::vector<Check> whole = strength_of(stair).checks, alone = strength_of(stair, Depth::verdicts).checks;
+    ASSERT_EQ(alone.size(), whole.size());
+    for (std::size_t i = 0; i < whole.size(); ++i) {
+      SCOPED_TRACE(whole[i].where + ", " + whole[i].what);
+      EXPECT_EQ(std::tie(alone[i].member, alone[i].where, alone[i].what, alone[i].verdict, alone[i].demand,
+                         alone[i].capacity, alone[i].ratio),
+                std::tie(whole[i].member, whole[i].where, whole[i].what, whole[i].verdict, whole[i].demand,
+                         whole[i].capacity, whole[i].ratio));
+      EXPECT_TRUE(alone[i].figures.empty());
     }
   }
 }
