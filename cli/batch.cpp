@@ -139,9 +139,7 @@ json record_of(const Plan& plan) {
 Record record_of(const Line& line, bool search) {
   json id, out;
   const auto failed = [&](const Problems& problems, int code) {
-    json list = json::array();
-    for (const Problem& p : problems) list.push_back({{"place", p.place}, {"wrong", p.wrong}, {"remedy", p.remedy}});
-    out = {{"problems", list}};
+    out = {{"problems", json::parse(problems_json(problems))}};
     return code;
   };
   const auto plan_line = [&] {

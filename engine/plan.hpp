@@ -44,5 +44,7 @@ struct Plan {
 /// RETURNS why no flight fits, as canonical JSON: the limits that collide and the least changes. REQUIRES a job that
 /// `make_plan` finds no flight for.
 [[nodiscard]] std::string no_flight_json(const Job& job);
+/// RETURNS the problems as canonical JSON: a list, each with `place`, `wrong` and `remedy`.
+[[nodiscard]] std::string problems_json(const Problems& problems);
 
 }  // namespace pitchboard

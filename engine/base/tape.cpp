@@ -6,9 +6,10 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
-#include <cstdlib>
 #include <optional>
 #include <utility>
+
+#include "engine/base/decimal.hpp"
 
 namespace pitchboard {
 namespace {
@@ -96,15 +97,7 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) { return c >= 'a' && c <= 'z'; }
 
 /// RETURNS the nearest double to a run of digits with at most one point; infinity when there is none.
-double number(const std::string& digits) {
-#ifdef __cpp_lib_to_chars
-  double value = 0;
-  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-  return error == std::errc() ? value : HUGE_VAL;
-#else  // WebAssembly's library has no from_chars for doubles, and no locale that could disturb strtod
-  return std::strtod(digits.c_str(), nullptr);
-#endif
-}
+double number(const std::string& digits) { return decimal_in(digits).value_or(HUGE_VAL); }
 
 std::string take_while(std::string_view& rest, bool (*wanted)(char)) {
   std::size_t size = 0;

@@ -16,7 +16,7 @@ struct KeyHash {
   std::size_t operator()(const Key& key) const {
     std::uint64_t hash = 0;
     for (const std::uint16_t value : key) hash = (hash ^ value) * 0x100000001b3u + (hash >> 29);
-    return hash;
+    return static_cast<std::size_t>(hash);
   }
 };
 

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 
+#include "engine/base/decimal.hpp"
 #include "engine/base/units.hpp"
 
 namespace pitchboard {
@@ -35,8 +35,9 @@ std::optional<Term> read_term(std::string_view text) {
   if (term.compare.empty()) return term;
   if (term.compare != "<" && term.compare != "<=" && term.compare != ">" && term.compare != ">=") return std::nullopt;
   const std::string_view number = next_word(text), unit = next_word(text);
-  const auto [end, error] = std::from_chars(number.data(), number.data() + number.size(), term.limit);
-  if (error != std::errc() || end != number.data() + number.size() || !next_word(text).empty()) return std::nullopt;
+  const std::optional<double> limit = decimal_in(number);
+  if (!limit || !next_word(text).empty()) return std::nullopt;
+  term.limit = *limit;
   if (!unit.empty()) {
     const std::optional<double> scale = inches_in(unit);
     if (!scale) return std::nullopt;
