@@ -177,6 +177,32 @@ TEST(FrameStrength, AFourthStringerTakesLoadOffTheOthers) {
   EXPECT_LT(find(narrow, "tread", "bending")->ratio, find(wide, "tread", "bending")->ratio);
 }
 
+// SOURCE statics: however many stringers share the people, two posts under the beam take half of them each.
+TEST(FrameStrength, PostsUnderTheBeamShareWhatAllStringersBring) {
+  Job job = steps(9, 7.25);
+  job.stringers.mid_supports = 1;
+  job.rails.left = job.rails.right = SideRail::none;
+  job.loads.tread = 1;  // people everywhere alone
+  std::vector<double> taken;
+  for (const int count : {3, 4, 5}) {
+    job.stringers.count = count;
+    const Standing stair = stand(job);
+    ASSERT_EQ(stair.all(PartKind::support_post).size(), 2u);
+    const Strength strength = strength_of(stair);
+    const Check* bolts = find(strength, "support post", "bolts of the beam");
+    ASSERT_TRUE(bolts);
+    taken.push_back(bolts->demand);
+    // One post of two: at least a half of the two spans' live load by width, at most as a beam over three supports
+    // takes it all in the middle (5/4), with 15 lb/ft2 of dead load at most beside 40.
+    const StringerReading reading = stringers_of(stair.frame).front();
+    const double area = in_inches(job.stair.width) * (reading.spans[0] + reading.spans[1]) / 2.0 / 144.0;
+    EXPECT_GT(bolts->demand, 40.0 * area / 2.0);
+    EXPECT_LT(bolts->demand, 1.25 * 55.0 * area / 2.0);
+  }
+  EXPECT_NEAR(taken[1], taken[0], 0.05 * taken[0]);
+  EXPECT_NEAR(taken[2], taken[0], 0.05 * taken[0]);
+}
+
 // SOURCE statics: the upper bolt's pull of a post that turns about its lower bolt is P (h + d) / d.
 TEST(FrameStrength, AGuardPostsUpperBoltIsPulledAsTheLeverSays) {
   const Standing stair = stand(steps(7, 7.25));

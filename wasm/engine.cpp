@@ -1,7 +1,7 @@
 // The engine as a browser calls it: text in, text out, nothing kept but the last answer.
 //
-// A call: `room(bytes)` gives the place to write the question to, then one of the calls below with its length. The answer
-// stands at `answer()`, `answer_size()` bytes long, until the next call.
+// A call: `room(bytes)` gives the place to write the question to, then one of the calls below with its length. The
+// answer stands at `answer()`, `answer_size()` bytes long, until the next call.
 
 #include <cstddef>
 #include <string>

@@ -59,8 +59,14 @@ struct Calculator {
 Links walk_paths(Calculator& calculator);
 /// From any point of a rail to the stringer or the ground.
 void guard_paths(Calculator& calculator, const Links& below);
-/// The line of support under long stringers: beam, posts, piers. `reaction`: the most that one stringer brings.
-Links mid_support_links(Calculator& calculator, double reaction, double rise, double going);
+/// What a stringer lays on a line of support with people everywhere, lb, and where across the stair, inches.
+struct LineLoad {
+  double across = 0, force = 0;
+};
+/// The line of support under long stringers: beam, posts, piers. `reaction`: the most that one stringer brings;
+/// `shared`: what each brings at once.
+Links mid_support_links(Calculator& calculator, double reaction, const std::vector<LineLoad>& shared, double rise,
+                        double going);
 /// The worst cut stringer as a plate, beside the throat beam.
 void check_plate(Calculator& calculator);
 /// Other ways to hang a stringer's head, and the flight that only leans: beside the checks, for whoever builds

@@ -4,23 +4,57 @@
 #include <cmath>
 
 #include "engine/strength/calculator.hpp"
+#include "engine/strength/statics.hpp"
 
 namespace pitchboard {
 namespace {
 
-/// Greatest distance between neighbouring posts under a beam, inches, middle to middle; with one post the whole beam.
-double beam_span(const Frame& frame, const std::vector<std::size_t>& posts, std::size_t beam) {
+/// RETURNS where the parts stand across the stair, sorted, inches.
+std::vector<double> places_of(const Frame& frame, const std::vector<std::size_t>& parts) {
   std::vector<double> places;
-  for (const std::size_t post : posts) places.push_back(in_inches(box(frame.parts[post].solid)[1].middle()));
+  for (const std::size_t part : parts) places.push_back(in_inches(box(frame.parts[part].solid)[1].middle()));
   std::ranges::sort(places);
+  return places;
+}
+
+/// Greatest distance between neighbouring posts under a beam, inches, middle to middle; with one post the whole beam.
+double beam_span(const Frame& frame, const std::vector<double>& places, std::size_t beam) {
   double span = places.size() < 2 ? in_inches(box(frame.parts[beam].solid)[1].size()) : 0.0;
   for (std::size_t i = 0; i + 1 < places.size(); ++i) span = std::max(span, places[i + 1] - places[i]);
   return span;
 }
 
+/// RETURNS the most that one post takes of what the stringers lay on a beam that carries on over its posts. Beyond the
+/// outer posts by the lever. `posts`: sorted.
+double heaviest_post(const std::vector<double>& posts, const std::vector<LineLoad>& loads) {
+  std::vector<double> spans;
+  for (std::size_t i = 0; i + 1 < posts.size(); ++i) spans.push_back(posts[i + 1] - posts[i]);
+  double all = 0, first = 0, last = 0;
+  BeamLoads between;
+  for (const auto& [across, force] : loads) {
+    all += force;
+    if (spans.empty()) continue;
+    if (across <= posts.front()) {
+      first += force * (1.0 + (posts.front() - across) / spans.front());
+    } else if (across >= posts.back()) {
+      last += force * (1.0 + (across - posts.back()) / spans.back());
+    } else {
+      const auto next = std::ranges::upper_bound(posts, across);
+      const auto span = static_cast<std::size_t>(next - posts.begin()) - 1;
+      between.points.push_back({span, across - posts[span], force});
+    }
+  }
+  if (spans.empty()) return all;
+  std::vector<double> taken = solve_beam(spans, between).reactions;
+  taken.front() += first;
+  taken.back() += last;
+  return *std::ranges::max_element(taken);
+}
+
 }  // namespace
 
-Links mid_support_links(Calculator& c, double reaction, double rise, double going) {
+Links mid_support_links(Calculator& c, double reaction, const std::vector<LineLoad>& shared, double rise,
+                        double going) {
   Links links;
   const std::vector<std::size_t> beams = parts_of(c.frame, PartKind::support_beam);
   if (beams.empty()) return links;
@@ -61,7 +95,8 @@ Links mid_support_links(Calculator& c, double reaction, double rise, double goin
 
   HangerBoard board;
   board.board = c.timber(beam, "support beam", "duration.live");
-  board.span = beam_span(c.frame, posts, beam);
+  const std::vector<double> places = places_of(c.frame, posts);
+  board.span = beam_span(c.frame, places, beam);
   board.down = reaction;
   const Links bending = c.add(check_hanger_board(board));
   links.insert(links.end(), bending.begin(), bending.end());
@@ -71,7 +106,8 @@ Links mid_support_links(Calculator& c, double reaction, double rise, double goin
     return links;
   }
 
-  const double share = reaction * static_cast<double>(stringers.size()) / static_cast<double>(posts.size());
+  // The single load may stand over a post.
+  const double share = std::max(heaviest_post(places, shared), reaction);
   const std::size_t post = posts.front();
   const std::string post_mark = c.frame.parts[post].mark;
   links.push_back(c.joint("support post", post_mark, "bolts of the beam to a post",

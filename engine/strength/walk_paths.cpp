@@ -108,9 +108,9 @@ Links tread_links(Calculator& c, const Alike& treads) {
 
 struct StringerForces {
   std::size_t part = 0;
-  double head = 0, foot = 0, prop = 0;      ///< the most that each carries, lb
-  double head_shared = 0, foot_shared = 0;  ///< with people everywhere, lb: these add up over the stringers
-  double all = 0;                           ///< live and dead load of the whole stringer, lb
+  double head = 0, foot = 0, prop = 0;                       ///< the most that each carries, lb
+  double head_shared = 0, foot_shared = 0, prop_shared = 0;  ///< with people everywhere, lb: add up over the stringers
+  double all = 0;                                            ///< live and dead load of the whole stringer, lb
 };
 
 }  // namespace
@@ -142,7 +142,10 @@ StringerForces forces_of(const StringerBeam& beam, std::size_t part) {
   out.head = most.back();
   out.foot_shared = reactions.everywhere.front();
   out.head_shared = reactions.everywhere.back();
-  for (std::size_t i = 1; i + 1 < most.size(); ++i) out.prop = std::max(out.prop, most[i]);
+  for (std::size_t i = 1; i + 1 < most.size(); ++i) {
+    out.prop = std::max(out.prop, most[i]);
+    out.prop_shared = std::max(out.prop_shared, reactions.everywhere[i]);
+  }
   for (const double span : beam.spans) out.all += (beam.live + beam.dead) / kInchesPerFoot * span;
   return out;
 }
@@ -336,7 +339,10 @@ Links walk_paths(Calculator& c) {
   const StringerReading& worst = readings[heaviest];
   const double rise = in_inches(c.flight.unit_rise), going = in_inches(c.flight.going);
   if (forces[heaviest].prop > 0) {
-    const Links props = mid_support_links(c, forces[heaviest].prop, rise, going);
+    std::vector<LineLoad> shared;
+    for (const StringerForces& one : forces)
+      shared.push_back({in_inches(c.frame.parts[one.part].solid.span.middle()), one.prop_shared});
+    const Links props = mid_support_links(c, forces[heaviest].prop, shared, rise, going);
     below.insert(below.end(), props.begin(), props.end());
   }
   // The single load may stand over one of them.
