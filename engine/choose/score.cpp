@@ -75,33 +75,46 @@ Figures figures_of(const Flight& flight) {
   return {.comfort = std::max({Length(), from - step, step - to}), .lift = flight.landing.lift};
 }
 
-Priced price(Job job, const Site& site, const Flight& flight) {
+Standing stand(Job job, const Site& site, const Flight& flight) {
   Frame frame = untested_frame(job, site, flight, handrail_needed(job.place, flight.risers));
+  return {std::move(job), std::move(frame)};
+}
+
+Priced price(Standing stair, const Flight& flight) {
+  const auto& [job, frame] = stair;
   CutPlan cuts = plan_cuts(job, frame);
   Figures figures = figures_of(flight);
   figures.cents = make_order(job, flight, frame, cuts).total.cents;
   figures.minutes = landing_minutes(job, flight.landing) + frame_minutes(flight, frame);
-  return {std::move(job), std::move(frame), std::move(cuts), std::move(figures)};
+  return {std::move(stair), std::move(cuts), std::move(figures)};
 }
 
-Evaluation check(Priced stair, const Site& site, const Flight& flight,
-                 const std::function<bool(const Figures&)>& beaten) {
-  Evaluation out{.figures = std::move(stair.figures)};
+Evaluation check_rails(const Standing& stair, const Flight& flight) {
+  Evaluation out;
   Tally tally(out);
-  for (const Check& check : check_strength(stair.job, flight, stair.frame, Depth::verdicts).checks) tally.add(check);
+  for (const Check& check : check_guards(stair.job, flight, stair.frame)) tally.add(check);
+  return out;
+}
+
+Evaluation check(Priced priced, const Site& site, const Flight& flight,
+                 const std::function<bool(const Figures&)>& beaten) {
+  auto& [job, frame] = priced.stair;
+  Evaluation out{.figures = std::move(priced.figures)};
+  Tally tally(out);
+  for (const Check& check : check_strength(job, flight, frame, Depth::verdicts).checks) tally.add(check);
   if (out.faults.empty() && beaten(out.figures)) return out;
-  stair.frame.clashes = find_clashes(stair.frame);
-  for (const Finding& finding : judge(stair.job, site, flight, stair.frame)) tally.add(finding);
-  for (const Clash& clash : stair.frame.clashes)
+  frame.clashes = find_clashes(frame);
+  for (const Finding& finding : judge(job, site, flight, frame)) tally.add(finding);
+  for (const Clash& clash : frame.clashes)
     tally.add(Fault{fmt::format("parts in each other's way: {}", clash.kind),
                     fmt::format("{} and {} clash: {}", clash.first, clash.second, clash.note)});
-  for (const Problem& problem : stair.cuts.impossible)
+  for (const Problem& problem : priced.cuts.impossible)
     tally.add(Fault{"a piece that no board is long enough for", problem.wrong});
   return out;
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  return check(price(job, site, flight), site, flight, [](const Figures&) { return false; });
+  return check(price(stand(job, site, flight), flight), site, flight, [](const Figures&) { return false; });
 }
 
 }  // namespace pitchboard

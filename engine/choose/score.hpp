@@ -56,17 +56,25 @@ struct Evaluation {
 /// RETURNS what the flight alone decides, whatever is added to it: comfort and lift; the rest is 0.
 [[nodiscard]] Figures figures_of(const Flight& flight);
 
-/// A stair with its order, not yet checked.
-struct Priced {
+/// A stair that stands, not yet priced or checked.
+struct Standing {
   Job job;
   Frame frame;
+};
+/// RETURNS the stair. `job`: as `chosen` gives it.
+[[nodiscard]] Standing stand(Job job, const Site& site, const Flight& flight);
+/// A stair with its order, not yet checked.
+struct Priced {
+  Standing stair;
   CutPlan cuts;
   Figures figures;  ///< `ratio` and `weakest` are still to come
 };
-/// RETURNS the stair and its exact order. `job`: as `chosen` gives it.
-[[nodiscard]] Priced price(Job job, const Site& site, const Flight& flight);
+/// RETURNS the stair with its exact order.
+[[nodiscard]] Priced price(Standing stair, const Flight& flight);
+/// RETURNS what its rails, posts and their ties alone come to, as part of the full check.
+[[nodiscard]] Evaluation check_rails(const Standing& stair, const Flight& flight);
 /// RETURNS the check of that stair: the full one, or strength alone if that holds and its figures are `beaten`.
-[[nodiscard]] Evaluation check(Priced stair, const Site& site, const Flight& flight,
+[[nodiscard]] Evaluation check(Priced priced, const Site& site, const Flight& flight,
                                const std::function<bool(const Figures&)>& beaten);
 /// RETURNS the exact order and the full check.
 [[nodiscard]] Evaluation evaluate(const Job& job, const Site& site, const Flight& flight);

@@ -191,4 +191,10 @@ Strength check_strength(const Job& job, const Flight& flight, const Frame& frame
   return std::move(calculator.out);
 }
 
+std::vector<Check> check_guards(const Job& job, const Flight& flight, const Frame& frame) {
+  Calculator calculator(job, flight, frame, false);
+  guard_paths(calculator, {});
+  return std::move(calculator.out.checks);
+}
+
 }  // namespace pitchboard

@@ -48,5 +48,7 @@ enum class Depth { verdicts, quick, full };
 
 /// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.
 [[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth);
+/// RETURNS the verdicts on rails, posts and what ties them alone: those that `check_strength` has too.
+[[nodiscard]] std::vector<Check> check_guards(const Job& job, const Flight& flight, const Frame& frame);
 
 }  // namespace pitchboard
