@@ -75,12 +75,12 @@ Figures figures_of(const Flight& flight) {
   return {.comfort = std::max({Length(), from - step, step - to}), .lift = flight.landing.lift};
 }
 
-Standing stand(Job job, const Site& site, const Flight& flight) {
+Built build(Job job, const Site& site, const Flight& flight) {
   Frame frame = untested_frame(job, site, flight, handrail_needed(job.place, flight.risers));
   return {std::move(job), std::move(frame)};
 }
 
-Priced price(Standing stair, const Flight& flight) {
+Priced price(Built stair, const Flight& flight) {
   const auto& [job, frame] = stair;
   CutPlan cuts = plan_cuts(job, frame);
   Figures figures = figures_of(flight);
@@ -89,7 +89,7 @@ Priced price(Standing stair, const Flight& flight) {
   return {std::move(stair), std::move(cuts), std::move(figures)};
 }
 
-Evaluation check_rails(const Standing& stair, const Flight& flight) {
+Evaluation check_rails(const Built& stair, const Flight& flight) {
   Evaluation out;
   Tally tally(out);
   for (const Check& check : check_guards(stair.job, flight, stair.frame)) tally.add(check);
@@ -114,7 +114,7 @@ Evaluation check(Priced priced, const Site& site, const Flight& flight,
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  return check(price(stand(job, site, flight), flight), site, flight, [](const Figures&) { return false; });
+  return check(price(build(job, site, flight), flight), site, flight, [](const Figures&) { return false; });
 }
 
 }  // namespace pitchboard

@@ -56,23 +56,23 @@ struct Evaluation {
 /// RETURNS what the flight alone decides, whatever is added to it: comfort and lift; the rest is 0.
 [[nodiscard]] Figures figures_of(const Flight& flight);
 
-/// A stair that stands, not yet priced or checked.
-struct Standing {
+/// A stair that is built, not yet priced or checked.
+struct Built {
   Job job;
   Frame frame;
 };
 /// RETURNS the stair. `job`: as `chosen` gives it.
-[[nodiscard]] Standing stand(Job job, const Site& site, const Flight& flight);
+[[nodiscard]] Built build(Job job, const Site& site, const Flight& flight);
 /// A stair with its order, not yet checked.
 struct Priced {
-  Standing stair;
+  Built stair;
   CutPlan cuts;
   Figures figures;  ///< `ratio` and `weakest` are still to come
 };
 /// RETURNS the stair with its exact order.
-[[nodiscard]] Priced price(Standing stair, const Flight& flight);
+[[nodiscard]] Priced price(Built stair, const Flight& flight);
 /// RETURNS what its rails, posts and their ties alone come to, as part of the full check.
-[[nodiscard]] Evaluation check_rails(const Standing& stair, const Flight& flight);
+[[nodiscard]] Evaluation check_rails(const Built& stair, const Flight& flight);
 /// RETURNS the check of that stair: the full one, or strength alone if that holds and its figures are `beaten`.
 [[nodiscard]] Evaluation check(Priced priced, const Site& site, const Flight& flight,
                                const std::function<bool(const Figures&)>& beaten);

@@ -131,7 +131,7 @@ class Searcher {
     least.bearing = least.mid_supports = least.stringers = 0;
     std::optional<Priced> stair;
     if (!least_) {
-      stair = priced(standing(least), least);
+      stair = priced(built(least), least);
       least_ = stair->figures;
     }
     const auto bound = [&](Figures figures) {
@@ -140,9 +140,9 @@ class Searcher {
     };
     if (beaten(bound(*least_))) return;
     if (c != least) {
-      Standing stands = standing(c);
-      if (rails_failed_ && rails_fail(stands, c, key)) return;
-      stair = priced(std::move(stands), c);
+      Built frame = built(c);
+      if (rails_failed_ && rails_fail(frame, c, key)) return;
+      stair = priced(std::move(frame), c);
     }
     if (beaten(bound(stair->figures))) return;
     ++out_.evaluated;
@@ -157,17 +157,17 @@ class Searcher {
     out_.front.push_back({c, score, now.figures, now.open});
   }
   /// Where the posts of the stair before failed, they are asked first: that is a third of the work.
-  bool rails_fail(const Standing& stands, const Choice& c, const Key& key) {
-    const Evaluation rails = check_rails(stands, flight_of(c));
+  bool rails_fail(const Built& frame, const Choice& c, const Key& key) {
+    const Evaluation rails = check_rails(frame, flight_of(c));
     memory_.remember(key, rails);
     rails_failed_ = !rails.faults.empty();
     if (rails_failed_) nearest_[c.family].take(kFarthest, rails.faults.front().kind);
     return rails_failed_;
   }
-  [[nodiscard]] Standing standing(const Choice& c) const { return stand(chosen(job_, space_, c), site_, flight_of(c)); }
-  Priced priced(Standing stands, const Choice& c) {
+  [[nodiscard]] Built built(const Choice& c) const { return build(chosen(job_, space_, c), site_, flight_of(c)); }
+  Priced priced(Built frame, const Choice& c) {
     ++out_.priced;
-    return price(std::move(stands), flight_of(c));
+    return price(std::move(frame), flight_of(c));
   }
 
   bool hanger(Choice choice) {
