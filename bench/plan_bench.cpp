@@ -9,6 +9,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
+#include <iterator>
 #include <string>
 #include <vector>
 
@@ -91,9 +92,8 @@ void json(benchmark::State& state) {
   time(state, [] { return plan_json(demo_plan()); });
 }
 
-/// The search of an example. harbour-office is left out: it has no stair that can be built, and looks at every one.
-void search(benchmark::State& state, const char* example) {
-  const Job job = job_in(std::string(SOURCE_DIR "/examples/") + example + ".toml");
+/// The search of a job; `stairs`: how many its space holds.
+void search_job(benchmark::State& state, const Job& job) {
   const Site site(job);
   Search found;
   time(state, [&] {
@@ -104,6 +104,16 @@ void search(benchmark::State& state, const char* example) {
   state.counters["priced"] = static_cast<double>(found.priced);
   state.counters["checked"] = static_cast<double>(found.evaluated);
   state.counters["front"] = static_cast<double>(found.front.size());
+}
+/// Of an example. harbour-office is left out: it has no stair that can be built, and looks at every one.
+void search(benchmark::State& state, const char* example) {
+  search_job(state, job_in(std::string(SOURCE_DIR "/examples/") + example + ".toml"));
+}
+/// Of one house with more and more choices open: the first so many of them, in the order of kSearchedChoices.
+void search_growing(benchmark::State& state) {
+  Job job = job_in(SOURCE_DIR "/examples/low-farmhouse-step.toml");
+  job.choose.keep.assign(std::begin(kSearchedChoices) + state.range(0), std::end(kSearchedChoices));
+  search_job(state, job);
 }
 
 /// The plans of all examples, whole but for the drawings, as `pitchboard batch` makes them: `sites` is how many a
@@ -133,6 +143,7 @@ BENCHMARK(pdf)->Unit(benchmark::kMillisecond);
 BENCHMARK(json)->Unit(benchmark::kMillisecond);
 BENCHMARK(batch_plans)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(search, low_farmhouse_step, "low-farmhouse-step")->Unit(benchmark::kMillisecond);
+BENCHMARK(search_growing)->DenseRange(0, static_cast<int>(std::size(kSearchedChoices)))->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(search, schoolhouse_side_door, "schoolhouse-side-door")->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(search, garden_studio, "garden-studio")->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(search, lake_cabin, "lake-cabin")->Unit(benchmark::kMillisecond);

@@ -22,7 +22,7 @@ struct Moved {
 std::vector<Moved> moved_readings(const Job& job) {
   const Site site(job);
   std::vector<Moved> out;
-  const auto move = [&](std::string key, Length at, Length down, auto set) {
+  const auto move = [&](const std::string& key, Length at, Length down, auto set) {
     const Length off = site.reading_uncertainty(at);
     if (off <= kTouch) return;
     for (const Length by : {off, -off}) {
