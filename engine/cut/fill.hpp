@@ -2,10 +2,9 @@
 // The best that can be cut from one board, for every board length at once.
 //
 // METHOD  G. Nemhauser and Z. Ullmann, "Discrete dynamic programming and capital allocation" (1969): grow the list of
-// fills of
-//         which none is both shorter and worth more than another; one list answers every capacity.
+//         fills of which none is both shorter and worth more than another; one list answers every capacity.
 //
-// UNITS   Ticks: 1/1024 in, whole numbers only, so that every comparison is exact.
+// UNITS   Ticks: 1/64 in, whole numbers only, so that every comparison is exact.
 
 #include <cstdint>
 #include <vector>
@@ -20,16 +19,35 @@ using Counts = std::vector<int>;  ///< how many of each kind
 struct Pieces {
   std::vector<Ticks> sizes;  ///< length plus one kerf
   Counts counts;
+  std::vector<bool> sound = {};  ///< kinds that must stay out of a board's bad end; empty: none
+  [[nodiscard]] bool is_sound(std::size_t kind) const { return !sound.empty() && sound[kind]; }
+};
+
+struct BoardKind {
+  Ticks capacity = 0;      ///< one kerf more than the usable length, since every piece carries one
+  std::int64_t price = 0;  ///< cents
+  int limit = 0;           ///< as many as there are, or as there are pieces
+  Ticks bad_end = 0;       ///< of the capacity, closed to sound pieces
+};
+
+/// What is left of the work that may be done, in steps of about a nanosecond. The engine reads no clock, so that equal
+/// jobs give equal plans.
+struct Work {
+  std::int64_t left = 0;
+  void spend(std::size_t steps) { left -= static_cast<std::int64_t>(steps); }
+  [[nodiscard]] bool done() const { return left <= 0; }
 };
 
 class BestFill {
  public:
-  /// REQUIRES worth >= 0 for every kind.
-  BestFill(const Pieces& pieces, const std::vector<Worth>& worth, Ticks largest);
-  /// RETURNS the most worth that a board of that capacity can hold.
-  [[nodiscard]] Worth most(Ticks capacity) const { return fills_[at(capacity)].worth; }
-  /// RETURNS pieces that are worth that much.
-  [[nodiscard]] Counts pieces(Ticks capacity) const;
+  /// Finds the best fills for these worths from at most `counts` pieces. REQUIRES worth >= 0 for every kind.
+  void find(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth, Ticks largest, Work& work);
+  /// RETURNS the most worth that a board of that capacity can hold, its bad end not heeded.
+  [[nodiscard]] Worth most(Ticks capacity) const { return fills_[at(fills_, capacity)].worth; }
+  /// RETURNS the most worth that the board can hold, its bad end heeded.
+  [[nodiscard]] Worth most_on(const BoardKind& board) const;
+  /// Sets `counts` to pieces that are worth that much.
+  void pieces_on(const BoardKind& board, Counts& counts) const;
 
  private:
   struct Fill {
@@ -37,12 +55,18 @@ class BestFill {
     Worth worth = 0;
     int last = -1;    ///< kind added last; -1: the empty fill
     int before = -1;  ///< fill it was added to, in `grown_`
+    int place = 0;    ///< of itself in `grown_`
   };
-  [[nodiscard]] std::size_t at(Ticks capacity) const;
-  std::vector<Fill> grown_;  ///< every fill ever kept
-  std::vector<Fill> fills_;  ///< the best ones: size and worth both rise
-  std::vector<int> place_;   ///< of fills_[i] in grown_
-  std::size_t kinds_ = 0;
+  using Fills = std::vector<Fill>;  ///< size and worth both rise
+  static std::size_t at(const Fills& fills, Ticks capacity);
+  void grow(Fills& best, std::size_t kind, Ticks size, Worth worth, int copies, Ticks largest);
+  /// The best sound fill and the best other fill that share the board.
+  [[nodiscard]] std::pair<std::size_t, std::size_t> split(const BoardKind& board) const;
+  void count(int fill, Counts& counts) const;
+  Fills grown_;                         // every fill ever kept
+  Fills fills_, sound_fills_, others_;  // of all kinds; of the sound ones; of the others, if there are sound ones
+  Fills fresh_, kept_, merged_;
+  bool has_sound_ = false;
 };
 
 }  // namespace pitchboard
