@@ -4,6 +4,8 @@
 #include <limits>
 #include <numeric>
 #include <optional>
+#include <cstdio>
+#include <cstdlib>
 
 // METHOD  The cost depends only on how many boards of each kind are bought. Those counts are listed upward in cost from
 //         the bound; a proof rejects most of them at sight, the fractional cover rejects others with a new proof, and the
@@ -15,6 +17,7 @@ namespace {
 constexpr std::int64_t kWork = 250'000'000;
 constexpr std::int64_t kFirstLook = 6'000'000;  // for one set of counts, before the dearer ones are looked at
 constexpr int kRoundings = 4;
+constexpr std::size_t kListed = 4000, kFewListed = 40;
 
 class Search {
  public:
@@ -31,9 +34,13 @@ class Search {
     for (std::size_t i = 0; i < boards_.size(); ++i) {
       if (boards_[i].price == 0) count_[i] = boards_[i].limit;
     }
+    free_ = count_;
   }
 
   BoardChoice run() {
+    BoardChoice c = run2(); if(getenv("DBG")) fprintf(stdout,"work %ld proofs %zu open %zu packed %d lp %ld round %ld search %ld ys %ld ",(kWork-work_.left)/1000000,proofs_.size(),open_.size(),(int)packed_,wlp/1000000,wround/1000000,wsearch/1000000,ys); return c;}
+  long wlp=0,wround=0,wsearch=0,ys=0;
+  BoardChoice run2() {
     best_ = fill_greedily();
     const bool holds = std::ranges::all_of(best_.left_out, [](int n) { return n == 0; });
     ceiling_ = best_.cost;
@@ -45,24 +52,43 @@ class Search {
     proofs_.push_back(proof_by(pieces_, boards_, {pieces_.sizes.begin(), pieces_.sizes.end()}, fill, work_));
     const PatternProgram::Answer answer =
         program_.solve(pieces_.counts, limits_, PatternProgram::Goal::least_cost, work_);
-    proofs_.push_back(program_.proof(work_));
+    Proof cost_proof = program_.proof(work_);
     if (answer == PatternProgram::Answer::too_few_boards) return best_;
-    order_turns(proofs_.back());
+    order_turns(cost_proof);
+    proofs_.push_back(std::move(cost_proof));
+    sort_values();
     const std::int64_t step = std::max<std::int64_t>(coin_, 1);
     std::int64_t proven = ceiling_;  // nothing cheaper can be had
-    for (std::int64_t cost = next_cost(step); cost < ceiling_; cost += step) {
+    std::int64_t low = next_cost(step), width = 0;
+    while (low < ceiling_ && !packed_) {
       if (work_.done()) {
-        proven = std::min(proven, cost);
+        proven = low;
         break;
       }
-      cost_ = cost;
-      list(0, cost);
-      if (!packed_) continue;
-      ceiling_ = cost;
-      break;
+      high_ = std::min(low + width, ceiling_ - 1);
+      width_ = high_ - low;
+      listed_.clear();
+      list(0, high_);
+      if (listed_.size() >= kListed && width > 0) {
+        width /= 2;
+        continue;
+      }
+      std::ranges::stable_sort(listed_, {}, &Listed::cost);
+      const bool all = listed_.size() < kListed;
+      if (listed_.size() < kFewListed) width = std::max(2 * width, 8 * step);
+      for (const Listed& listed : listed_) {
+        if (work_.done() || packed_) break;
+        count_ = listed.count;
+        cost_ = listed.cost;
+        low = listed.cost;
+        if (!refuted() && !is_open()) decide();
+      }
+      if (packed_ ) ceiling_ = cost_;
+      if (all && !packed_ && !work_.done()) low = high_ + 1;
+      count_ = free_;
     }
     proven = std::min(proven, ceiling_);
-    for (const Open& open : open_) {
+    for (const Listed& open : open_) {
       if (open.cost >= ceiling_) break;
       count_ = open.count;
       const Fits fits = work_.done() || refuted() ? (refuted() ? Fits::no : Fits::gave_up) : decide_fully();
@@ -79,7 +105,7 @@ class Search {
   }
 
  private:
-  struct Open {
+  struct Listed {
     std::int64_t cost;
     Counts count;
   };
@@ -90,68 +116,98 @@ class Search {
     std::ranges::stable_sort(buying_, [&](std::size_t i, std::size_t j) {
       return boards_[i].price * by.most[j] > boards_[j].price * by.most[i];
     });
+    turn_of_.assign(boards_.size(), boards_.size());
+    for (std::size_t turn = 0; turn < buying_.size(); ++turn) turn_of_[buying_[turn]] = turn;
+  }
+
+  /// Lists, for each new proof, the kinds that are bought, best value first.
+  void sort_values() {
+    while (values_.size() < proofs_.size()) {
+      const Proof& proof = proofs_[values_.size()];
+      values_.push_back(buying_);
+      std::ranges::stable_sort(values_.back(), [&](std::size_t i, std::size_t j) { return better_value(proof, i, j); });
+    }
+  }
+  bool better_value(const Proof& by, std::size_t i, std::size_t j) const {
+    return by.most[i] * boards_[j].price > by.most[j] * boards_[i].price;
+  }
+
+  Worth lacking(const Proof& proof) const {
+    Worth lacking = proof.need;
+    for (std::size_t i = 0; i < boards_.size(); ++i) lacking -= proof.most[i] * count_[i];
+    return lacking;
   }
 
   /// RETURNS the least cost that no proof excludes, as a whole number of steps.
   std::int64_t next_cost(std::int64_t step) const {
     std::int64_t low = 0;
-    for (const Proof& proof : proofs_) {
-      Worth lacking = proof.need;
-      for (std::size_t i = 0; i < boards_.size(); ++i) lacking -= proof.most[i] * count_[i];
-      if (lacking <= 0) continue;
-      std::int64_t least = std::numeric_limits<std::int64_t>::max();
-      for (const std::size_t i : buying_) {
-        const Worth most = proof.most[i];
-        if (most == 0) continue;
+    for (std::size_t p = 0; p < proofs_.size(); ++p) {
+      Worth missing = lacking(proofs_[p]);
+      std::int64_t cost = 0;
+      for (const std::size_t i : values_[p]) {
+        const Worth most = proofs_[p].most[i];
         const std::int64_t price = boards_[i].price;
-        least = std::min(least, lacking / most * price + (lacking % most * price + most - 1) / most);
+        if (missing <= 0 || most == 0) break;
+        if (most * limits_[i] >= missing) {
+          cost += missing / most * price + (missing % most * price + most - 1) / most;
+          missing = 0;
+        } else {
+          cost += price * limits_[i];
+          missing -= most * limits_[i];
+        }
       }
-      low = std::max(low, least);
+      low = std::max(low, missing > 0 ? ceiling_ : cost);
     }
     return (low + step - 1) / step * step;
   }
 
   bool refuted() const {
-    return std::ranges::any_of(proofs_, [&](const Proof& proof) {
-      Worth held = 0;
-      for (std::size_t i = 0; i < boards_.size(); ++i) held += proof.most[i] * count_[i];
-      return held < proof.need;
-    });
+    return std::ranges::any_of(proofs_, [&](const Proof& proof) { return lacking(proof) > 0; });
   }
 
-  /// Lists the counts of the kinds from that turn on that cost `rest` and that no proof rejects. RETURNS false if even
-  /// the best of them are rejected, and more of the kind before would be no better.
+  /// Lists the counts of the kinds from that turn on that cost `rest`, or less by the width, and that no proof rejects. RETURNS false if a proof
+  /// rejects all of them, and more of the kind before would not help.
   bool list(std::size_t turn, std::int64_t rest) {
     work_.spend(proofs_.size() * (boards_.size() + buying_.size() - turn) * 2);
-    for (const Proof& proof : proofs_) {
-      Worth lacking = proof.need;
-      for (std::size_t i = 0; i < boards_.size(); ++i) lacking -= proof.most[i] * count_[i];
-      if (lacking <= 0) continue;
-      bool enough = false;
-      for (std::size_t t = turn; t < buying_.size() && !enough; ++t) {
-        enough = rest * proof.most[buying_[t]] >= lacking * boards_[buying_[t]].price;
+    for (std::size_t p = 0; p < values_.size(); ++p) {
+      const Proof& proof = proofs_[p];
+      Worth missing = lacking(proof);
+      if (missing <= 0) continue;
+      std::int64_t money = rest;
+      std::size_t last = boards_.size();  // kind that the last of the money goes to
+      for (const std::size_t i : values_[p]) {
+        if (turn_of_[i] < turn) continue;
+        const std::int64_t all = boards_[i].price * limits_[i];
+        if (all >= money) {
+          missing -= money * proof.most[i] / boards_[i].price + 1;
+          last = i;
+          break;
+        }
+        missing -= proof.most[i] * limits_[i];
+        money -= all;
       }
-      if (enough) continue;
-      if (turn == 0) return false;
-      const std::size_t before = buying_[turn - 1];
-      for (std::size_t t = turn; t < buying_.size(); ++t) {
-        if (proof.most[buying_[t]] * boards_[before].price >= proof.most[before] * boards_[buying_[t]].price) return false;
-      }
-      return true;
+      if (missing <= 0) continue;
+      return turn > 0 && (last == boards_.size() || better_value(proof, buying_[turn - 1], last));
     }
     if (turn == buying_.size()) {
-      if (rest == 0) decide();
+      if (rest <= width_) listed_.push_back({high_ - rest, count_});
       return true;
     }
     const std::size_t i = buying_[turn];
-    const int most = static_cast<int>(std::min<std::int64_t>(rest / boards_[i].price, boards_[i].limit));
-    const int least = turn + 1 == buying_.size() ? most : 0;
-    for (int n = least; n <= most && !packed_ && !work_.done(); ++n) {
+    const std::int64_t price = boards_[i].price;
+    const int most = static_cast<int>(std::min<std::int64_t>(rest / price, boards_[i].limit));
+    const bool last = turn + 1 == buying_.size();
+    const int least = last ? static_cast<int>(std::max<std::int64_t>(rest - width_ + price - 1, 0) / price) : 0;
+    for (int n = least; n <= most && listed_.size() < kListed && !work_.done(); ++n) {
       count_[i] = n;
-      if (!list(turn + 1, rest - n * boards_[i].price)) break;
+      if (!list(turn + 1, rest - n * price)) break;
     }
     count_[i] = 0;
     return true;
+  }
+
+  bool is_open() const {
+    return std::ranges::any_of(open_, [&](const Listed& open) { return open.count == count_; });
   }
 
   void take() {
@@ -164,10 +220,13 @@ class Search {
 
   /// A first look at the counts.
   void decide() {
+    ++ys; const long w0=work_.left;
     const PatternProgram::Answer answer =
         program_.solve(pieces_.counts, count_, PatternProgram::Goal::fewest_missing, work_);
+    wlp+=w0-work_.left;
     if (answer == PatternProgram::Answer::too_few_boards) {
       proofs_.push_back(program_.proof(work_));
+      sort_values();
       return;
     }
     Work look{std::min(work_.left, kFirstLook)};
@@ -176,8 +235,12 @@ class Search {
     for (int attempt = 0; attempt < kRoundings && fits != Fits::yes; ++attempt) {
       fits = packer_.round(count_, attempt, look);
     }
+    wround+=given-look.left;
+    const long w1=look.left;
     if (fits != Fits::yes) fits = packer_.search(count_, look);
+    wsearch+=w1-look.left;
     work_.left -= given - look.left;
+    sort_values();
     if (fits == Fits::yes) take();
     if (fits == Fits::gave_up) open_.push_back({cost_, count_});
   }
@@ -233,13 +296,14 @@ class Search {
   std::vector<Proof> proofs_;
   PatternProgram program_;
   Packer packer_;
-  std::vector<std::size_t> buying_;
-  Counts limits_, count_;
-  std::vector<Open> open_;  // undecided, by cost
+  std::vector<std::size_t> buying_, turn_of_;
+  std::vector<std::vector<std::size_t>> values_;  // of each proof: the kinds bought, best value first
+  Counts limits_, free_, count_;
+  std::vector<Listed> listed_, open_;  // undecided, by cost
   BoardChoice best_;
   std::int64_t ceiling_ = 0;  // what the best order found costs
   std::int64_t coin_ = 0;     // greatest common divisor of the prices
-  std::int64_t cost_ = 0;
+  std::int64_t cost_ = 0, high_ = 0, width_ = 0;
   bool packed_ = false;
   Work work_{kWork};
 };
