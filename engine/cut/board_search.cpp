@@ -17,7 +17,6 @@ namespace {
 constexpr std::int64_t kWork = 250'000'000;
 constexpr std::int64_t kFirstLook = 6'000'000;  // for one set of counts, before the dearer ones are looked at
 constexpr int kRoundings = 4;
-constexpr std::size_t kListed = 4000, kFewListed = 40;
 
 class Search {
  public:
@@ -59,32 +58,25 @@ class Search {
     sort_values();
     const std::int64_t step = std::max<std::int64_t>(coin_, 1);
     std::int64_t proven = ceiling_;  // nothing cheaper can be had
-    std::int64_t low = next_cost(step), width = 0;
+    std::int64_t low = next_cost(step), width = step;
     while (low < ceiling_ && !packed_) {
+      high_ = std::min(low + width, ceiling_) - 1;
+      low_ = low;
+      found_.clear();
+      list(0, high_);
       if (work_.done()) {
         proven = low;
         break;
       }
-      high_ = std::min(low + width, ceiling_ - 1);
-      width_ = high_ - low;
-      listed_.clear();
-      list(0, high_);
-      if (listed_.size() >= kListed && width > 0) {
-        width /= 2;
+      if (found_.empty()) {
+        low += width;
+        width *= 2;
         continue;
       }
-      std::ranges::stable_sort(listed_, {}, &Listed::cost);
-      const bool all = listed_.size() < kListed;
-      if (listed_.size() < kFewListed) width = std::max(2 * width, 8 * step);
-      for (const Listed& listed : listed_) {
-        if (work_.done() || packed_) break;
-        count_ = listed.count;
-        cost_ = listed.cost;
-        low = listed.cost;
-        if (!refuted() && !is_open()) decide();
-      }
-      if (packed_ ) ceiling_ = cost_;
-      if (all && !packed_ && !work_.done()) low = high_ + 1;
+      low = cost_;
+      count_ = found_;
+      decide();
+      if (packed_) ceiling_ = cost_;
       count_ = free_;
     }
     proven = std::min(proven, ceiling_);
@@ -124,6 +116,7 @@ class Search {
   void sort_values() {
     while (values_.size() < proofs_.size()) {
       const Proof& proof = proofs_[values_.size()];
+      turn_order_.insert(turn_order_.begin(), values_.size());
       values_.push_back(buying_);
       std::ranges::stable_sort(values_.back(), [&](std::size_t i, std::size_t j) { return better_value(proof, i, j); });
     }
@@ -169,7 +162,8 @@ class Search {
   /// rejects all of them, and more of the kind before would not help.
   bool list(std::size_t turn, std::int64_t rest) {
     work_.spend(proofs_.size() * (boards_.size() + buying_.size() - turn) * 2);
-    for (std::size_t p = 0; p < values_.size(); ++p) {
+    for (std::size_t at = 0; at < values_.size(); ++at) {
+      const std::size_t p = turn_order_[at];
       const Proof& proof = proofs_[p];
       Worth missing = lacking(proof);
       if (missing <= 0) continue;
@@ -187,20 +181,31 @@ class Search {
         money -= all;
       }
       if (missing <= 0) continue;
+      // What has just rejected something is asked first.
+      std::rotate(turn_order_.begin(), turn_order_.begin() + static_cast<std::ptrdiff_t>(at),
+                  turn_order_.begin() + static_cast<std::ptrdiff_t>(at) + 1);
       return turn > 0 && (last == boards_.size() || better_value(proof, buying_[turn - 1], last));
     }
     if (turn == buying_.size()) {
-      if (rest <= width_) listed_.push_back({high_ - rest, count_});
+      if (is_open()) return true;
+      if (program_.solve(pieces_.counts, count_, PatternProgram::Goal::fewest_missing, work_) ==
+          PatternProgram::Answer::too_few_boards) {
+        proofs_.push_back(program_.proof(work_));
+        sort_values();
+        return true;
+      }
+      found_ = count_;
+      cost_ = high_ - rest;
+      high_ = cost_ - 1;  // from here on only cheaper ones are looked for
       return true;
     }
     const std::size_t i = buying_[turn];
-    const std::int64_t price = boards_[i].price;
-    const int most = static_cast<int>(std::min<std::int64_t>(rest / price, boards_[i].limit));
+    const std::int64_t price = boards_[i].price, spent = high_ - rest;
     const bool last = turn + 1 == buying_.size();
-    const int least = last ? static_cast<int>(std::max<std::int64_t>(rest - width_ + price - 1, 0) / price) : 0;
-    for (int n = least; n <= most && listed_.size() < kListed && !work_.done(); ++n) {
+    for (int n = last ? static_cast<int>(std::max<std::int64_t>(low_ - spent + price - 1, 0) / price) : 0;
+         n <= boards_[i].limit && spent + n * price <= high_ && !work_.done(); ++n) {
       count_[i] = n;
-      if (!list(turn + 1, rest - n * price)) break;
+      if (!list(turn + 1, high_ - spent - n * price)) break;
     }
     count_[i] = 0;
     return true;
@@ -220,15 +225,7 @@ class Search {
 
   /// A first look at the counts.
   void decide() {
-    ++ys; const long w0=work_.left;
-    const PatternProgram::Answer answer =
-        program_.solve(pieces_.counts, count_, PatternProgram::Goal::fewest_missing, work_);
-    wlp+=w0-work_.left;
-    if (answer == PatternProgram::Answer::too_few_boards) {
-      proofs_.push_back(program_.proof(work_));
-      sort_values();
-      return;
-    }
+    ++ys;
     Work look{std::min(work_.left, kFirstLook)};
     const std::int64_t given = look.left;
     Fits fits = Fits::gave_up;
@@ -296,14 +293,14 @@ class Search {
   std::vector<Proof> proofs_;
   PatternProgram program_;
   Packer packer_;
-  std::vector<std::size_t> buying_, turn_of_;
+  std::vector<std::size_t> buying_, turn_of_, turn_order_;
   std::vector<std::vector<std::size_t>> values_;  // of each proof: the kinds bought, best value first
-  Counts limits_, free_, count_;
-  std::vector<Listed> listed_, open_;  // undecided, by cost
+  Counts limits_, free_, count_, found_;
+  std::vector<Listed> open_;  // undecided, by cost
   BoardChoice best_;
   std::int64_t ceiling_ = 0;  // what the best order found costs
   std::int64_t coin_ = 0;     // greatest common divisor of the prices
-  std::int64_t cost_ = 0, high_ = 0, width_ = 0;
+  std::int64_t cost_ = 0, low_ = 0, high_ = 0;
   bool packed_ = false;
   Work work_{kWork};
 };
