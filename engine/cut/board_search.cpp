@@ -17,6 +17,10 @@ namespace {
 constexpr std::int64_t kWork = 250'000'000;
 constexpr std::int64_t kFirstLook = 6'000'000;  // for one set of counts, before the dearer ones are looked at
 constexpr int kRoundings = 4;
+constexpr std::size_t kStepsPerProof = 12;
+constexpr std::size_t kCostProof = 1;
+constexpr std::int64_t kModulus = 100'000;
+constexpr std::int64_t kNever = std::numeric_limits<std::int64_t>::max();
 
 class Search {
  public:
@@ -56,6 +60,7 @@ class Search {
     order_turns(cost_proof);
     proofs_.push_back(std::move(cost_proof));
     sort_values();
+    if (!buying_.empty()) list_remainders();
     const std::int64_t step = std::max<std::int64_t>(coin_, 1);
     std::int64_t proven = ceiling_;  // nothing cheaper can be had
     std::int64_t low = next_cost(step), width = step;
@@ -161,12 +166,13 @@ class Search {
   /// Lists the counts of the kinds from that turn on that cost `rest`, or less by the width, and that no proof rejects. RETURNS false if a proof
   /// rejects all of them, and more of the kind before would not help.
   bool list(std::size_t turn, std::int64_t rest) {
-    work_.spend(proofs_.size() * (boards_.size() + buying_.size() - turn) * 2);
     for (std::size_t at = 0; at < values_.size(); ++at) {
       const std::size_t p = turn_order_[at];
       const Proof& proof = proofs_[p];
+      work_.spend(kStepsPerProof);
       Worth missing = lacking(proof);
       if (missing <= 0) continue;
+      if (p == kCostProof && !divides(turn, rest, missing)) return true;
       std::int64_t money = rest;
       std::size_t last = boards_.size();  // kind that the last of the money goes to
       for (const std::size_t i : values_[p]) {
@@ -187,7 +193,7 @@ class Search {
       return turn > 0 && (last == boards_.size() || better_value(proof, buying_[turn - 1], last));
     }
     if (turn == buying_.size()) {
-      if (is_open()) return true;
+      if (is_known()) return true;
       if (program_.solve(pieces_.counts, count_, PatternProgram::Goal::fewest_missing, work_) ==
           PatternProgram::Answer::too_few_boards) {
         proofs_.push_back(program_.proof(work_));
@@ -211,8 +217,61 @@ class Search {
     return true;
   }
 
-  bool is_open() const {
-    return std::ranges::any_of(open_, [&](const Listed& open) { return open.count == count_; });
+  /// RETURNS whether the counts have been looked at, or hold no more than counts that the packer has refuted.
+  bool is_known() const {
+    return std::ranges::any_of(open_, [&](const Listed& open) { return open.count == count_; }) ||
+           std::ranges::any_of(refuted_, [&](const Counts& more) {
+             for (std::size_t i = 0; i < more.size(); ++i) {
+               if (count_[i] > more[i]) return false;
+             }
+             return true;
+           });
+  }
+
+  /// Money rarely divides into boards of the best value: lists, by what is over when it is divided by the price of the
+  /// last kind, the least worth that has to be wasted on boards from each turn on, or on money kept. In worth times the
+  /// last price; by the proof from the costs.
+  /// SOURCE R. Gomory, "On the relation between integer and noninteger solutions to linear programs" (1965).
+  void list_remainders() {
+    const Proof& proof = proofs_[kCostProof];
+    const std::size_t last = buying_.back();
+    modulus_ = boards_[last].price / coin_;
+    if (modulus_ > kModulus) return;
+    const auto m = static_cast<std::size_t>(modulus_);
+    std::vector<Worth> least(m, kNever);
+    least[0] = 0;
+    const auto add = [&](std::size_t step, Worth waste) {
+      step %= m;
+      const std::size_t rounds = std::gcd(step, m);
+      for (std::size_t start = 0; start < rounds; ++start) {
+        std::size_t at = start;
+        for (std::size_t i = 0; i < 2 * (m / rounds); ++i) {
+          const std::size_t next = (at + step) % m;
+          if (least[at] < kNever) least[next] = std::min(least[next], least[at] + waste);
+          at = next;
+        }
+      }
+    };
+    add(1, coin_ * proof.most[last]);
+    remainders_.assign(buying_.size() + 1, {});
+    remainders_[buying_.size()] = least;
+    for (std::size_t turn = buying_.size(); turn-- > 0;) {
+      const BoardKind& board = boards_[buying_[turn]];
+      add(static_cast<std::size_t>(board.price / coin_),
+          proof.most[last] * board.price - proof.most[buying_[turn]] * boards_[last].price);
+      remainders_[turn] = least;
+    }
+    work_.spend(m * (buying_.size() + 1) * 8);
+  }
+
+  /// RETURNS false when the money cannot be spent so well that the boards from that turn on hold what is missing.
+  bool divides(std::size_t turn, std::int64_t money, Worth missing) const {
+    if (remainders_.empty()) return true;
+    const std::size_t last = buying_.back();
+    const std::int64_t coins = money / coin_;
+    return coins * coin_ * proofs_[kCostProof].most[last] -
+               remainders_[turn][static_cast<std::size_t>(coins % modulus_)] >=
+           missing * boards_[last].price;
   }
 
   void take() {
@@ -238,7 +297,9 @@ class Search {
     wsearch+=w1-look.left;
     work_.left -= given - look.left;
     sort_values();
+    if(getenv("DBG")) printf("  y cost %ld fits %d round %ld total %ld\n", cost_, (int)fits, (given-w1)/1000,(given-look.left)/1000);
     if (fits == Fits::yes) take();
+    if (fits == Fits::no) refuted_.push_back(count_);
     if (fits == Fits::gave_up) open_.push_back({cost_, count_});
   }
 
@@ -295,6 +356,9 @@ class Search {
   Packer packer_;
   std::vector<std::size_t> buying_, turn_of_, turn_order_;
   std::vector<std::vector<std::size_t>> values_;  // of each proof: the kinds bought, best value first
+  std::vector<Counts> refuted_;
+  std::vector<std::vector<Worth>> remainders_;  // by turn and remainder
+  std::int64_t modulus_ = 0;
   Counts limits_, free_, count_, found_;
   std::vector<Listed> open_;  // undecided, by cost
   BoardChoice best_;
