@@ -1,40 +1,56 @@
 #include "engine/cut/fill.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <utility>
 
 namespace pitchboard {
+namespace {
+
+constexpr std::size_t kStepsPerFill = 4;
+constexpr Worth kRateParts = 1024;
+
+}  // namespace
+
+void BestFill::start() {
+  origins_.assign(1, {});
+  fills_.assign(1, {});
+}
 
 void BestFill::grow(Fills& best, std::size_t kind, Ticks size, Worth worth, int copies, Ticks largest) {
   // Only fills that took the last copy can take one more: the others have already been tried with it.
-  fresh_ = best;
+  fresh_.assign(best.begin(), best.end());
   for (int copy = 0; copy < copies && !fresh_.empty(); ++copy) {
-    merged_.clear();
-    kept_.clear();
+    merged_.resize(best.size() + fresh_.size());
+    kept_.resize(fresh_.size());
+    Fill* merged = merged_.data();
+    Fill* kept = kept_.data();
+    const Fill* old = best.data();
+    const Fill* const end = old + best.size();
     Worth highest = -1;
-    std::size_t old = 0;
+    auto place = static_cast<std::int32_t>(origins_.size());
     for (const Fill& base : fresh_) {
-      Fill grown{base.size + size, base.worth + worth, static_cast<int>(kind), base.place, 0};
-      if (grown.size > largest) break;
-      for (; old < best.size() &&
-             (best[old].size < grown.size || (best[old].size == grown.size && best[old].worth >= grown.worth));
-           ++old) {
-        if (best[old].worth <= highest) continue;
-        highest = best[old].worth;
-        merged_.push_back(best[old]);
+      const Ticks grown_size = base.size + size;
+      const Worth grown_worth = base.worth + worth;
+      if (grown_size > largest) break;
+      for (; old != end && (old->size < grown_size || (old->size == grown_size && old->worth >= grown_worth)); ++old) {
+        if (old->worth <= highest) continue;
+        highest = old->worth;
+        *merged++ = *old;
       }
-      if (grown.worth <= highest) continue;
-      highest = grown.worth;
-      grown.place = static_cast<int>(grown_.size());
-      grown_.push_back(grown);
-      merged_.push_back(grown);
-      kept_.push_back(grown);
+      if (grown_worth <= highest) continue;
+      highest = grown_worth;
+      *merged = {static_cast<std::int32_t>(grown_size), place++, grown_worth};
+      *kept++ = *merged++;
+      origins_.push_back({static_cast<std::int32_t>(kind), base.place});
     }
-    for (; old < best.size(); ++old) {
-      if (best[old].worth <= highest) continue;
-      highest = best[old].worth;
-      merged_.push_back(best[old]);
+    for (; old != end; ++old) {
+      if (old->worth <= highest) continue;
+      highest = old->worth;
+      *merged++ = *old;
     }
+    merged_.resize(static_cast<std::size_t>(merged - merged_.data()));
+    kept_.resize(static_cast<std::size_t>(kept - kept_.data()));
     best.swap(merged_);
     fresh_.swap(kept_);
   }
@@ -42,14 +58,13 @@ void BestFill::grow(Fills& best, std::size_t kind, Ticks size, Worth worth, int 
 
 void BestFill::find(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth, Ticks largest,
                     Work& work) {
-  grown_.assign(1, {});
-  fills_.assign(1, {});
+  start();
   has_sound_ = std::ranges::find(pieces.sound, true) != pieces.sound.end();
   const auto add = [&](Fills& fills, std::size_t kind) {
     if (worth[kind] == 0 || counts[kind] == 0) return;
     const int copies = static_cast<int>(std::min<Ticks>(counts[kind], largest / pieces.sizes[kind]));
     grow(fills, kind, pieces.sizes[kind], worth[kind], copies, largest);
-    work.spend(4 * fills.size() * static_cast<std::size_t>(copies));
+    work.spend(kStepsPerFill * fills.size() * static_cast<std::size_t>(copies));
   };
   if (has_sound_) {
     others_.assign(1, {});
@@ -59,6 +74,47 @@ void BestFill::find(const Pieces& pieces, const Counts& counts, const std::vecto
   for (std::size_t kind = 0; kind < counts.size(); ++kind) {
     if (!has_sound_ || !pieces.is_sound(kind)) add(fills_, kind);
   }
+}
+
+void BestFill::find_above(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth,
+                          const std::vector<Target>& targets, Work& work) {
+  if (std::ranges::find(pieces.sound, true) != pieces.sound.end()) {
+    return find(pieces, counts, worth, targets.back().capacity, work);
+  }
+  start();
+  has_sound_ = false;
+  order_.clear();
+  for (std::size_t kind = 0; kind < counts.size(); ++kind) {
+    if (worth[kind] > 0 && counts[kind] > 0) order_.push_back(kind);
+  }
+  // Best value first: what the rest of a board can still be worth is then known best.
+  std::ranges::stable_sort(order_, [&](std::size_t i, std::size_t j) {
+    return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i];
+  });
+  const Ticks largest = targets.back().capacity;
+  for (const std::size_t kind : order_) {
+    drop_hopeless(fills_, targets, pieces.sizes[kind], worth[kind]);
+    const int copies = static_cast<int>(std::min<Ticks>(counts[kind], largest / pieces.sizes[kind]));
+    grow(fills_, kind, pieces.sizes[kind], worth[kind], copies, largest);
+    work.spend(kStepsPerFill * fills_.size() * static_cast<std::size_t>(copies));
+  }
+}
+
+/// Drops fills that reach no target even if all room left is worth as much as on a piece of that size and worth.
+void BestFill::drop_hopeless(Fills& best, const std::vector<Target>& targets, Ticks size, Worth worth) {
+  // Worth per tick, rounded up, in parts of 2^-10.
+  const Worth rate = (worth * kRateParts + size - 1) / size;
+  ask_.assign(targets.size() + 1, std::numeric_limits<Worth>::max());
+  for (std::size_t i = targets.size(); i-- > 0;) {
+    ask_[i] = std::min(ask_[i + 1], targets[i].worth * kRateParts - targets[i].capacity * rate);
+  }
+  std::size_t target = 0, kept = 0;
+  for (const Fill& fill : best) {
+    while (target < targets.size() && targets[target].capacity < fill.size) ++target;
+    if (target == targets.size()) break;
+    if (fill.size == 0 || fill.worth * kRateParts - fill.size * rate >= ask_[target]) best[kept++] = fill;
+  }
+  best.resize(kept);
 }
 
 std::size_t BestFill::at(const Fills& fills, Ticks capacity) {
@@ -84,9 +140,10 @@ Worth BestFill::most_on(const BoardKind& board) const {
   return sound_fills_[sound].worth + others_[other].worth;
 }
 
-void BestFill::count(int fill, Counts& counts) const {
-  for (; grown_[static_cast<std::size_t>(fill)].last >= 0; fill = grown_[static_cast<std::size_t>(fill)].before) {
-    ++counts[static_cast<std::size_t>(grown_[static_cast<std::size_t>(fill)].last)];
+void BestFill::count(std::int32_t fill, Counts& counts) const {
+  for (const Origin* at = &origins_[static_cast<std::size_t>(fill)]; at->last >= 0;
+       at = &origins_[static_cast<std::size_t>(at->before)]) {
+    ++counts[static_cast<std::size_t>(at->last)];
   }
 }
 

@@ -40,8 +40,16 @@ struct Work {
 
 class BestFill {
  public:
+  /// What a fill must be worth on each board to be of interest.
+  struct Target {
+    Ticks capacity;
+    Worth worth;
+  };
   /// Finds the best fills for these worths from at most `counts` pieces. REQUIRES worth >= 0 for every kind.
   void find(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth, Ticks largest, Work& work);
+  /// As find(), but only fills that reach a target, by capacity, are sure to be found: much faster.
+  void find_above(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth,
+                  const std::vector<Target>& targets, Work& work);
   /// RETURNS the most worth that a board of that capacity can hold, its bad end not heeded.
   [[nodiscard]] Worth most(Ticks capacity) const { return fills_[at(fills_, capacity)].worth; }
   /// RETURNS the most worth that the board can hold, its bad end heeded.
@@ -51,21 +59,27 @@ class BestFill {
 
  private:
   struct Fill {
-    Ticks size = 0;
+    std::int32_t size = 0;
+    std::int32_t place = 0;  ///< in `origins_`
     Worth worth = 0;
-    int last = -1;    ///< kind added last; -1: the empty fill
-    int before = -1;  ///< fill it was added to, in `grown_`
-    int place = 0;    ///< of itself in `grown_`
+  };
+  struct Origin {
+    std::int32_t last = -1;    ///< kind added last; -1: the empty fill
+    std::int32_t before = -1;  ///< fill it was added to
   };
   using Fills = std::vector<Fill>;  ///< size and worth both rise
   static std::size_t at(const Fills& fills, Ticks capacity);
+  void start();
   void grow(Fills& best, std::size_t kind, Ticks size, Worth worth, int copies, Ticks largest);
+  void drop_hopeless(Fills& best, const std::vector<Target>& targets, Ticks size, Worth worth);
   /// The best sound fill and the best other fill that share the board.
   [[nodiscard]] std::pair<std::size_t, std::size_t> split(const BoardKind& board) const;
-  void count(int fill, Counts& counts) const;
-  Fills grown_;                         // every fill ever kept
+  void count(std::int32_t fill, Counts& counts) const;
+  std::vector<Origin> origins_;         // of every fill ever kept
   Fills fills_, sound_fills_, others_;  // of all kinds; of the sound ones; of the others, if there are sound ones
   Fills fresh_, kept_, merged_;
+  std::vector<std::size_t> order_;
+  std::vector<Worth> ask_;
   bool has_sound_ = false;
 };
 

@@ -199,23 +199,26 @@ bool PatternProgram::priced(bool& proven, Work& work) {
   double total = 0.0;
   for (std::size_t kind = 0; kind < kinds_; ++kind) total += std::max(dual_[kind], 0.0) * left_[kind];
   const double scale = total > 0.0 ? kWorthScale / total : 0.0;
-  Worth need = 0, held = 0;
+  Worth need = 0;
   for (std::size_t kind = 0; kind < kinds_; ++kind) {
     worth_[kind] = static_cast<Worth>(std::clamp(dual_[kind] * scale, 0.0, kWorthScale));
     need += worth_[kind] * left_[kind];
   }
-  fill_.find(pieces_, left_, worth_, largest_, work);
-  for (std::size_t i = 0; i < boards_.size(); ++i) {
-    if (limits_[i] > 0) held += fill_.most_on(boards_[i]) * limits_[i];
-  }
-  proven = held < need;
-  if (proven) return false;
-  bool improves = false;
+  proven = false;
+  if (scale == 0.0) return false;
+  // What each board is taken to be worth: a pattern that holds more improves the cover.
+  targets_.clear();
   for (std::size_t i = 0; i < boards_.size(); ++i) {
     if (limits_[i] == 0) continue;
     const double price = goal_ == Goal::least_cost ? static_cast<double>(boards_[i].price) : 0.0;
-    const double rc = price - dual_[kinds_ + i] - static_cast<double>(fill_.most_on(boards_[i])) / std::max(scale, 1e-300);
-    if (scale == 0.0 || rc >= -kImprovement * dearest_) continue;
+    const double taken = std::clamp((price - dual_[kinds_ + i]) * scale, 0.0, 1e12);
+    targets_.push_back({boards_[i].capacity, static_cast<Worth>(taken)});
+  }
+  std::ranges::stable_sort(targets_, {}, &BestFill::Target::capacity);
+  bool improves = false;
+  if (!targets_.empty()) fill_.find_above(pieces_, left_, worth_, targets_, work);
+  for (std::size_t i = 0; i < boards_.size() && !targets_.empty(); ++i) {
+    if (limits_[i] == 0) continue;
     fill_.pieces_on(boards_[i], found_);
     Pattern pattern{.board = i, .begin = entries_.size()};
     for (std::size_t kind = 0; kind < kinds_; ++kind) {
@@ -230,7 +233,14 @@ bool PatternProgram::priced(bool& proven, Work& work) {
       improves = true;
     }
   }
-  return improves;
+  if (improves || missing() < kShort) return improves;
+  fill_.find(pieces_, left_, worth_, largest_, work);
+  Worth held = 0;
+  for (std::size_t i = 0; i < boards_.size(); ++i) {
+    if (limits_[i] > 0) held += fill_.most_on(boards_[i]) * limits_[i];
+  }
+  proven = held < need;
+  return false;
 }
 
 PatternProgram::Answer PatternProgram::improve(Work& work) {

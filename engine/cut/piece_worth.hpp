@@ -88,6 +88,7 @@ class PatternProgram {
   int pivots_ = 0;
   BestFill fill_;
   std::vector<Worth> worth_;
+  std::vector<BestFill::Target> targets_;
   Counts left_, limits_, found_;
   std::vector<Use> used_;
 };
