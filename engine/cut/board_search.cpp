@@ -19,6 +19,7 @@ constexpr std::int64_t kFirstLook = 6'000'000;  // for one set of counts, before
 constexpr int kRoundings = 4;
 constexpr std::size_t kStepsPerProof = 12;
 constexpr std::size_t kCostProof = 1;
+constexpr int kNodesPerQuestion = 300;
 constexpr std::int64_t kModulus = 100'000;
 constexpr std::int64_t kNever = std::numeric_limits<std::int64_t>::max();
 
@@ -163,16 +164,18 @@ class Search {
     return std::ranges::any_of(proofs_, [&](const Proof& proof) { return lacking(proof) > 0; });
   }
 
-  /// Lists the counts of the kinds from that turn on that cost `rest`, or less by the width, and that no proof rejects. RETURNS false if a proof
-  /// rejects all of them, and more of the kind before would not help.
-  bool list(std::size_t turn, std::int64_t rest) {
+  enum class Listing { go_on, skip, skip_dearer };
+
+  /// RETURNS whether a proof rejects all counts that the rest of the money can buy from that turn on; skip_dearer if more
+  /// of the kind before would not help.
+  Listing ask_proofs(std::size_t turn, std::int64_t rest) {
     for (std::size_t at = 0; at < values_.size(); ++at) {
       const std::size_t p = turn_order_[at];
       const Proof& proof = proofs_[p];
       work_.spend(kStepsPerProof);
       Worth missing = lacking(proof);
       if (missing <= 0) continue;
-      if (p == kCostProof && !divides(turn, rest, missing)) return true;
+      if (p == kCostProof && !divides(turn, rest, missing)) return Listing::skip;
       std::int64_t money = rest;
       std::size_t last = boards_.size();  // kind that the last of the money goes to
       for (const std::size_t i : values_[p]) {
@@ -190,7 +193,48 @@ class Search {
       // What has just rejected something is asked first.
       std::rotate(turn_order_.begin(), turn_order_.begin() + static_cast<std::ptrdiff_t>(at),
                   turn_order_.begin() + static_cast<std::ptrdiff_t>(at) + 1);
-      return turn > 0 && (last == boards_.size() || better_value(proof, buying_[turn - 1], last));
+      const bool dearer = turn > 0 && last < boards_.size() && !better_value(proof, buying_[turn - 1], last);
+      return dearer ? Listing::skip_dearer : Listing::skip;
+    }
+    return Listing::go_on;
+  }
+
+  /// Adds the proof that fits best where the kinds before that turn are counted already. RETURNS false if there is none.
+  bool ask_programme(std::size_t turn) {
+    Counts limits = limits_;
+    std::vector<std::int64_t> prices;
+    for (const BoardKind& board : boards_) prices.push_back(board.price);
+    for (std::size_t t = 0; t < turn; ++t) {
+      limits[buying_[t]] = count_[buying_[t]];
+      prices[buying_[t]] = 0;
+    }
+    program_.set_prices(prices);
+    if (program_.solve(pieces_.counts, limits, PatternProgram::Goal::least_cost, work_) ==
+        PatternProgram::Answer::gave_up) {
+      return false;
+    }
+    proofs_.push_back(program_.proof(work_));
+    sort_values();
+    return true;
+  }
+  void drop_last_proof() {
+    std::erase(turn_order_, proofs_.size() - 1);
+    proofs_.pop_back();
+    values_.pop_back();
+  }
+
+  /// Lists the counts of the kinds from that turn on that cost `rest`, or less by the width, and that no proof rejects. RETURNS false if a proof
+  /// rejects all of them, and more of the kind before would not help.
+  bool list(std::size_t turn, std::int64_t rest) {
+    if (const Listing by_proofs = ask_proofs(turn, rest); by_proofs != Listing::go_on) {
+      return by_proofs == Listing::skip;
+    }
+    if (turn + 1 < buying_.size() && ++unasked_ > kNodesPerQuestion && turn > 0) {
+      unasked_ = 0;
+      if (ask_programme(turn)) {
+        if (const Listing again = ask_proofs(turn, rest); again != Listing::go_on) return again == Listing::skip;
+        drop_last_proof();
+      }
     }
     if (turn == buying_.size()) {
       if (is_known()) return true;
@@ -364,6 +408,7 @@ class Search {
   BoardChoice best_;
   std::int64_t ceiling_ = 0;  // what the best order found costs
   std::int64_t coin_ = 0;     // greatest common divisor of the prices
+  int unasked_ = 0;  // nodes since the programme was asked
   std::int64_t cost_ = 0, low_ = 0, high_ = 0;
   bool packed_ = false;
   Work work_{kWork};

@@ -19,7 +19,10 @@ constexpr double kShort = 1e-7;  // amounts further below zero are mended
 
 PatternProgram::PatternProgram(const Pieces& pieces, const std::vector<BoardKind>& boards)
     : pieces_(pieces), boards_(boards), kinds_(pieces.sizes.size()), rows_(kinds_ + boards.size()) {
-  for (const BoardKind& board : boards) largest_ = std::max(largest_, board.capacity);
+  for (const BoardKind& board : boards) {
+    largest_ = std::max(largest_, board.capacity);
+    prices_.push_back(board.price);
+  }
   found_.resize(kinds_);
   worth_.resize(kinds_);
   penalty_.resize(kinds_);
@@ -52,7 +55,7 @@ double PatternProgram::cost(std::size_t column) const {
   if (column < kinds_) return penalty_[column];
   if (column < first_pattern()) return 0.0;
   const Pattern& pattern = patterns_[column - first_pattern()];
-  if (!pattern.banned) return goal_ == Goal::least_cost ? static_cast<double>(boards_[pattern.board].price) : 0.0;
+  if (!pattern.banned) return goal_ == Goal::least_cost ? static_cast<double>(prices_[pattern.board]) : 0.0;
   double dear = 0.0;  // dearer than to leave its pieces out
   for (const Entry& entry : entries(column - first_pattern())) dear += 2.0 * entry.count * penalty_[entry.kind];
   return dear;
@@ -210,7 +213,7 @@ bool PatternProgram::priced(bool& proven, Work& work) {
   targets_.clear();
   for (std::size_t i = 0; i < boards_.size(); ++i) {
     if (limits_[i] == 0) continue;
-    const double price = goal_ == Goal::least_cost ? static_cast<double>(boards_[i].price) : 0.0;
+    const double price = goal_ == Goal::least_cost ? static_cast<double>(prices_[i]) : 0.0;
     const double taken = std::clamp((price - dual_[kinds_ + i]) * scale, 0.0, 1e12);
     targets_.push_back({boards_[i].capacity, static_cast<Worth>(taken)});
   }

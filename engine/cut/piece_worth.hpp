@@ -31,6 +31,8 @@ class PatternProgram {
   };
 
   PatternProgram(const Pieces& pieces, const std::vector<BoardKind>& boards);
+  /// What the boards cost from now on, at the goal least_cost; at first, their own prices.
+  void set_prices(const std::vector<std::int64_t>& prices) { prices_ = prices; }
   /// RETURNS too_few_boards only when whole numbers prove it: see proof(). At the goal least_cost the worths are those
   /// under which the boards, at their prices, cost as little as they fractionally can.
   Answer solve(const Counts& left, const Counts& boards, Goal goal, Work& work);
@@ -88,6 +90,7 @@ class PatternProgram {
   int pivots_ = 0;
   BestFill fill_;
   std::vector<Worth> worth_;
+  std::vector<std::int64_t> prices_;
   std::vector<BestFill::Target> targets_;
   Counts left_, limits_, found_;
   std::vector<Use> used_;
