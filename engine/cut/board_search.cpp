@@ -14,11 +14,10 @@
 namespace pitchboard {
 namespace {
 
-constexpr std::int64_t kWork = 250'000'000;
-constexpr std::int64_t kFirstLook = 6'000'000;  // for one set of counts, before the dearer ones are looked at
+constexpr std::int64_t kWork = 250'000'000, kWorkPerCell = 15'000;
+constexpr std::int64_t kFirstLook = 6'000'000, kLookPerCell = 1'500;  // for one set of counts, before the dearer ones are looked at
 constexpr int kRoundings = 4;
 constexpr std::size_t kStepsPerProof = 12;
-constexpr std::size_t kCostProof = 1;
 constexpr int kNodesPerQuestion = 300;
 constexpr std::int64_t kModulus = 100'000;
 constexpr std::int64_t kNever = std::numeric_limits<std::int64_t>::max();
@@ -27,6 +26,9 @@ class Search {
  public:
   Search(const Pieces& pieces, const std::vector<BoardKind>& boards)
       : pieces_(pieces), boards_(boards), program_(pieces, boards_), packer_(pieces, boards_, program_, proofs_) {
+    const auto rows = static_cast<std::int64_t>(pieces.sizes.size() + boards.size());
+    cells_ = rows * rows;
+    work_.left = kWork + kWorkPerCell * cells_;
     const int total = std::accumulate(pieces.counts.begin(), pieces.counts.end(), 0);
     for (std::size_t i = 0; i < boards_.size(); ++i) {
       boards_[i].limit = std::min(boards_[i].limit, total);
@@ -54,12 +56,15 @@ class Search {
     }
     BestFill fill;
     proofs_.push_back(proof_by(pieces_, boards_, {pieces_.sizes.begin(), pieces_.sizes.end()}, fill, work_));
-    const PatternProgram::Answer answer =
-        program_.solve(pieces_.counts, limits_, PatternProgram::Goal::least_cost, work_);
-    Proof cost_proof = program_.proof(work_);
-    if (answer == PatternProgram::Answer::too_few_boards) return best_;
-    order_turns(cost_proof);
-    proofs_.push_back(std::move(cost_proof));
+    // One price asks only for how many: the length answers that nearly always.
+    if (buying_.size() != 1) {
+      const PatternProgram::Answer answer =
+          program_.solve(pieces_.counts, limits_, PatternProgram::Goal::least_cost, work_);
+      proofs_.push_back(program_.proof(work_));
+      if (answer == PatternProgram::Answer::too_few_boards) return best_;
+    }
+    cost_proof_ = proofs_.size() - 1;
+    order_turns(proofs_[cost_proof_]);
     sort_values();
     if (!buying_.empty()) list_remainders();
     const std::int64_t step = std::max<std::int64_t>(coin_, 1);
@@ -175,7 +180,7 @@ class Search {
       work_.spend(kStepsPerProof);
       Worth missing = lacking(proof);
       if (missing <= 0) continue;
-      if (p == kCostProof && !divides(turn, rest, missing)) return Listing::skip;
+      if (p == cost_proof_ && !divides(turn, rest, missing)) return Listing::skip;
       std::int64_t money = rest;
       std::size_t last = boards_.size();  // kind that the last of the money goes to
       for (const std::size_t i : values_[p]) {
@@ -277,7 +282,7 @@ class Search {
   /// last price; by the proof from the costs.
   /// SOURCE R. Gomory, "On the relation between integer and noninteger solutions to linear programs" (1965).
   void list_remainders() {
-    const Proof& proof = proofs_[kCostProof];
+    const Proof& proof = proofs_[cost_proof_];
     const std::size_t last = buying_.back();
     modulus_ = boards_[last].price / coin_;
     if (modulus_ > kModulus) return;
@@ -313,7 +318,7 @@ class Search {
     if (remainders_.empty()) return true;
     const std::size_t last = buying_.back();
     const std::int64_t coins = money / coin_;
-    return coins * coin_ * proofs_[kCostProof].most[last] -
+    return coins * coin_ * proofs_[cost_proof_].most[last] -
                remainders_[turn][static_cast<std::size_t>(coins % modulus_)] >=
            missing * boards_[last].price;
   }
@@ -329,7 +334,7 @@ class Search {
   /// A first look at the counts.
   void decide() {
     ++ys;
-    Work look{std::min(work_.left, kFirstLook)};
+    Work look{std::min(work_.left, kFirstLook + kLookPerCell * cells_)};
     const std::int64_t given = look.left;
     Fits fits = Fits::gave_up;
     for (int attempt = 0; attempt < kRoundings && fits != Fits::yes; ++attempt) {
@@ -408,10 +413,12 @@ class Search {
   BoardChoice best_;
   std::int64_t ceiling_ = 0;  // what the best order found costs
   std::int64_t coin_ = 0;     // greatest common divisor of the prices
+  std::size_t cost_proof_ = 0;
   int unasked_ = 0;  // nodes since the programme was asked
   std::int64_t cost_ = 0, low_ = 0, high_ = 0;
   bool packed_ = false;
-  Work work_{kWork};
+  std::int64_t cells_;  // of the programme's tableau
+  Work work_;
 };
 
 }  // namespace
