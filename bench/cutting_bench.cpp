@@ -52,7 +52,8 @@ void row(const std::string& name, const std::vector<CuttingInstance>& instances,
     within_second += is_proven && t.ms < 1000.0;
     const double own = 100.0 * static_cast<double>(t.choice.cost - t.choice.bound) / static_cast<double>(t.choice.cost);
     gap = std::max(gap, own);
-    if (each) fmt::print("  {:10} {:8.2f} ms  {} .. {}  {:.3f} %\n", instance.name, t.ms, t.choice.bound, t.choice.cost, own);
+    if (each)
+      fmt::print("  {:10} {:8.2f} ms  {} .. {}  {:.3f} %\n", instance.name, t.ms, t.choice.bound, t.choice.cost, own);
   }
   std::ranges::sort(ms);
   const std::size_t n = ms.size();

@@ -20,7 +20,9 @@ class Dice {
   explicit Dice(std::uint64_t seed) : random_(seed) {}
   double unit() { return static_cast<double>(random_() >> 11) * 0x1p-53; }
   double between(double low, double high) { return low + unit() * (high - low); }
-  int whole(int low, int high) { return low + static_cast<int>(random_() % static_cast<std::uint64_t>(high - low + 1)); }
+  int whole(int low, int high) {
+    return low + static_cast<int>(random_() % static_cast<std::uint64_t>(high - low + 1));
+  }
   double exponential() { return -std::log(1.0 - unit()); }
   double normal() { return std::sqrt(2.0 * exponential()) * std::cos(2.0 * std::numbers::pi * unit()); }
 

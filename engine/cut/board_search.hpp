@@ -11,10 +11,15 @@ struct BoardChoice {
   std::int64_t bound = 0;  ///< no set of boards that holds the pieces costs less
   Counts left_out;         ///< pieces that the boards that can be had do not hold
 };
-/// RETURNS the cheapest boards; among equally cheap ones the fewest, then the most wood, then the longest single
-/// left-over.
-/// 1. cost == bound unless the step limits in the .cpp run out first.  2. Boards without a price are used first.
-/// REQUIRES every piece to fit some board, and no two kinds of board with equal capacity and price.
-[[nodiscard]] BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& boards);
+/// How far to go: `tidy` looks among equally cheap choices for the one that is best to buy and to keep.
+enum class Effort { cost_only, tidy };
+
+/// RETURNS the cheapest boards. Among equally cheap ones those of the fewest kinds, then those that leave the longest
+/// single left-over; boards without a price count in neither.
+/// 1. cost == bound unless the work limits in the .cpp run out first.  2. Boards without a price are used first.
+/// REQUIRES no two kinds of board with equal capacity, price and bad end, and sizes above 0. Pieces that fit no board
+/// are left out.
+[[nodiscard]] BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& boards,
+                                        Effort effort = Effort::tidy);
 
 }  // namespace pitchboard

@@ -11,7 +11,7 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kTicksPerInch = 1024.0;
+constexpr double kTicksPerInch = 64.0;
 constexpr int kPlenty = 1'000'000;  // "as many as wanted"
 
 // Pieces round up and boards round down, so that what fits in ticks fits in wood; a length that is above a whole tick

@@ -88,9 +88,8 @@ void BestFill::find_above(const Pieces& pieces, const Counts& counts, const std:
     if (worth[kind] > 0 && counts[kind] > 0) order_.push_back(kind);
   }
   // Best value first: what the rest of a board can still be worth is then known best.
-  std::ranges::stable_sort(order_, [&](std::size_t i, std::size_t j) {
-    return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i];
-  });
+  std::ranges::stable_sort(
+      order_, [&](std::size_t i, std::size_t j) { return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i]; });
   const Ticks largest = targets.back().capacity;
   for (const std::size_t kind : order_) {
     drop_hopeless(fills_, targets, pieces.sizes[kind], worth[kind]);

@@ -6,10 +6,10 @@
 namespace pitchboard {
 namespace {
 
-constexpr std::size_t kTightProofs = 3;      // that limit the waste on each board; all are asked between boards
-constexpr std::size_t kChildren = 1500;      // ways to fill one board that are looked at
+constexpr std::size_t kTightProofs = 3;  // that limit the waste on each board; all are asked between boards
+constexpr std::size_t kChildren = 1500;  // ways to fill one board that are looked at
 constexpr std::size_t kProofsKept = 60;
-constexpr int kFewPieces = 24;               // a rest that is searched without the programme
+constexpr int kFewPieces = 24;  // a rest that is searched without the programme
 constexpr std::int64_t kFewPiecesWork = 300'000;
 
 }  // namespace
@@ -62,13 +62,13 @@ Fits Packer::round(const Counts& count, int attempt, Work& work) {
       work.left -= given - few.left;
       if (fits != Fits::gave_up) return fits;
     }
-    if (program_.solve(left_, count_, PatternProgram::Goal::fewest_missing, work) != PatternProgram::Answer::covered) {
+    if (program_->solve(left_, count_, PatternProgram::Goal::fewest_missing, work) != PatternProgram::Answer::covered) {
       return Fits::no;
     }
-    const std::vector<PatternProgram::Use>& used = program_.used();
+    const std::vector<PatternProgram::Use>& used = program_->used();
     if (used.empty()) return Fits::no;
     const auto cut = [&](std::size_t pattern) {
-      const std::size_t board = program_.board_of(pattern);
+      const std::size_t board = program_->board_of(pattern);
       if (count_[board] == 0) return;
       Counts wanted(left_.size(), 0);
       Ticks room = boards_[board].capacity, sound_room = room - boards_[board].bad_end;
@@ -79,7 +79,7 @@ Fits Packer::round(const Counts& count, int attempt, Work& work) {
         room -= n * pieces_.sizes[kind];
         if (pieces_.is_sound(kind)) sound_room -= n * pieces_.sizes[kind];
       };
-      for (const PatternProgram::Entry& entry : program_.entries(pattern)) take(entry.kind, entry.count);
+      for (const PatternProgram::Entry& entry : program_->entries(pattern)) take(entry.kind, entry.count);
       for (std::size_t kind = 0; kind < left_.size(); ++kind) take(kind, left_[kind]);
       if (std::ranges::any_of(wanted, [](int n) { return n > 0; })) put(board, wanted);
     };
@@ -92,15 +92,16 @@ Fits Packer::round(const Counts& count, int attempt, Work& work) {
     }
     if (whole) continue;
     // The first attempt takes what is nearest to whole; the others differ in early turns.
-    const std::size_t pick =
-        attempt == 0 ? 0 : (static_cast<std::size_t>(attempt) * 7919U + turn * 104729U) / 13U % std::min<std::size_t>(used.size(), 3);
+    const std::size_t pick = attempt == 0 ? 0
+                                          : (static_cast<std::size_t>(attempt) * 7919U + turn * 104729U) / 13U %
+                                                std::min<std::size_t>(used.size(), 3);
     cut(used[pick].pattern);
   }
 }
 
 Fits Packer::search(const Counts& count, Work& work) {
   begin(count, work);
-  guided_ = true;
+  guided_ = program_ != nullptr;
   return place(work);
 }
 
@@ -124,23 +125,21 @@ Fits Packer::place(Work& work) {
   if (failed_.contains(state)) return Fits::no;
   std::vector<PatternProgram::Use> used;
   if (guided_ && std::accumulate(left_.begin(), left_.end(), 0) > 3) {
-    const PatternProgram::Answer answer =
-        program_.solve(left_, count_, PatternProgram::Goal::fewest_missing, work);
+    const PatternProgram::Answer answer = program_->solve(left_, count_, PatternProgram::Goal::fewest_missing, work);
     if (answer == PatternProgram::Answer::gave_up) return Fits::gave_up;
     if (answer == PatternProgram::Answer::too_few_boards) {
       if (proofs_.size() < kProofsKept) {
-        Proof proof = program_.proof(work);
+        Proof proof = program_->proof(work);
         if (spare(proof) < 0) proofs_.push_back(std::move(proof));
       }
       failed_.insert(std::move(state));
       return Fits::no;
     }
-    used = program_.used();
+    used = program_->used();
   }
   // Every way to fill a board round the longest piece.
   const std::size_t arena_was = arena_.size();
   must_ = kind;
-  first_child_ = arena_was;
   child_count_ = 0;
   truncated_ = false;
   for (std::size_t i = 0; i < tight_.size(); ++i) lowest_[i] = spare(proofs_[tight_[i]]);
@@ -162,10 +161,10 @@ Fits Packer::place(Work& work) {
     child.waste = boards_[board].capacity;
     for (std::size_t k = 0; k < left_.size(); ++k) child.waste -= at[k + 1] * pieces_.sizes[k];
     for (const PatternProgram::Use& use : used) {
-      if (program_.board_of(use.pattern) != board) continue;
+      if (program_->board_of(use.pattern) != board) continue;
       int same = 0, held = 0;
       for (std::size_t k = 0; k < left_.size(); ++k) held += at[k + 1];
-      for (const PatternProgram::Entry& entry : program_.entries(use.pattern)) {
+      for (const PatternProgram::Entry& entry : program_->entries(use.pattern)) {
         if (at[entry.kind + 1] != entry.count) same = -1'000'000;
         same += entry.count;
       }
@@ -173,9 +172,8 @@ Fits Packer::place(Work& work) {
     }
     order.push_back(child);
   }
-  std::ranges::stable_sort(order, [](const Child& p, const Child& q) {
-    return p.times != q.times ? p.times > q.times : p.waste < q.waste;
-  });
+  std::ranges::stable_sort(
+      order, [](const Child& p, const Child& q) { return p.times != q.times ? p.times > q.times : p.waste < q.waste; });
   work.spend(children * (left_.size() + used.size() * 8));
   Fits answer = truncated ? Fits::gave_up : Fits::no;
   for (const Child& child : order) {
@@ -194,16 +192,15 @@ Fits Packer::place(Work& work) {
   return answer;
 }
 
-/// A board need not be tried if a piece that is left has room on it, or if one on it can be changed for a longer one that
-/// is left: the same boards with that piece here do as well.
-bool Packer::fully_filled(std::size_t board, const int* taken, Ticks room, Ticks sound_room) const {
-  (void)board;
+/// A board need not be tried if a piece that is left has room on it, or if one on it can be changed for a longer one
+/// that is left: the same boards with that piece here do as well.
+bool Packer::fully_filled(Ticks room, Ticks sound_room) const {
   for (std::size_t kind = 0; kind < left_.size(); ++kind) {
-    if (left_[kind] - taken[kind] <= 0) continue;
+    if (left_[kind] - taken_[kind] <= 0) continue;
     const Ticks free = pieces_.is_sound(kind) ? std::min(room, sound_room) : room;
     if (pieces_.sizes[kind] <= free) return false;
     for (std::size_t on = kind + 1; on < left_.size(); ++on) {
-      if (taken[on] > 0 && pieces_.is_sound(on) == pieces_.is_sound(kind) &&
+      if (taken_[on] > 0 && pieces_.is_sound(on) == pieces_.is_sound(kind) &&
           pieces_.sizes[kind] - pieces_.sizes[on] <= free) {
         return false;
       }
@@ -230,7 +227,7 @@ void Packer::fill(std::size_t board, std::size_t kind, Ticks room, Ticks sound_r
   }
   if (kind == left_.size()) {
     work.spend(left_.size() * 4);
-    if (!fully_filled(board, taken_.data(), room, sound_room)) return;
+    if (!fully_filled(room, sound_room)) return;
     arena_.push_back(static_cast<int>(board));
     arena_.insert(arena_.end(), taken_.begin(), taken_.end());
     ++child_count_;

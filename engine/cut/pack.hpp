@@ -1,7 +1,8 @@
 #pragma once
 // Can these very boards hold all pieces?
 //
-// METHOD  First by rounding: whole patterns of the fractional cover are cut, the rest is covered again, and so on down to
+// METHOD  First by rounding: whole patterns of the fractional cover are cut, the rest is covered again, and so on down
+// to
 //         a few pieces. Then exactly, by branch and bound: the longest piece that is left, in every kind of board, in
 //         every way to fill that board fully; the fractional cover prunes and says which to try first, and every proof
 //         (piece_worth.hpp) limits how much worth a board may waste.
@@ -21,10 +22,10 @@ struct FilledBoard {
 
 class Packer {
  public:
-  /// `proofs` grows with what the packer learns.
-  Packer(const Pieces& pieces, const std::vector<BoardKind>& boards, PatternProgram& program,
-         std::vector<Proof>& proofs)
-      : pieces_(pieces), boards_(boards), program_(program), proofs_(proofs) {}
+  /// `proofs` grows with what the packer learns. Without a programme it neither rounds nor learns.
+  Packer(const Pieces& pieces, const std::vector<BoardKind>& boards, std::vector<Proof>& proofs,
+         PatternProgram* program = nullptr)
+      : pieces_(pieces), boards_(boards), proofs_(proofs), program_(program) {}
   /// RETURNS whether a packing was found by rounding. Each `attempt` rounds in its own way. `no` is no proof.
   Fits round(const Counts& count, int attempt, Work& work);
   /// RETURNS whether `count` boards of each kind hold the pieces: exact unless it gave up.
@@ -40,27 +41,22 @@ class Packer {
   };
   void begin(const Counts& count, Work& work);
   void put(std::size_t board, const Counts& wanted);
-  [[nodiscard]] bool fully_filled(std::size_t board, const int* taken, Ticks room, Ticks sound_room) const;
+  [[nodiscard]] bool fully_filled(Ticks room, Ticks sound_room) const;
   void fill(std::size_t board, std::size_t kind, Ticks room, Ticks sound_room, Work& work);
   Fits place(Work& work);
 
   const Pieces& pieces_;
   const std::vector<BoardKind>& boards_;
-  PatternProgram& program_;
   std::vector<Proof>& proofs_;
+  PatternProgram* program_;
   bool guided_ = false;  // ask the programme at every board
   Counts left_, count_, taken_;
   std::vector<FilledBoard> filled_;
-  struct Limit {
-    BestFill fill;
-    const std::vector<Worth>* worth = nullptr;
-    Worth allowed = 0;
-  };
   std::vector<std::size_t> tight_;  // proofs that leave the least
   std::vector<BestFill> tight_fills_;
   std::vector<std::vector<Worth>> tight_worths_;
   std::vector<Worth> allowed_, lowest_;
-  std::size_t must_ = 0, first_child_ = 0, child_count_ = 0;
+  std::size_t must_ = 0, child_count_ = 0;
   bool truncated_ = false;
   std::vector<int> arena_;
   std::set<std::vector<int>> failed_;

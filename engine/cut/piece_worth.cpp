@@ -332,9 +332,8 @@ const std::vector<PatternProgram::Use>& PatternProgram::used() {
     if (basis_[row] < first_pattern() || amount_[row] < kShort) continue;
     used_.push_back({basis_[row] - first_pattern(), amount_[row]});
   }
-  std::ranges::sort(used_, [](const Use& p, const Use& q) {
-    return p.times != q.times ? p.times > q.times : p.pattern < q.pattern;
-  });
+  std::ranges::sort(
+      used_, [](const Use& p, const Use& q) { return p.times != q.times ? p.times > q.times : p.pattern < q.pattern; });
   return used_;
 }
 
