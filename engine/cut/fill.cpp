@@ -9,6 +9,23 @@ namespace {
 
 constexpr std::size_t kStepsPerFill = 4;
 constexpr Worth kRateParts = 1024;
+constexpr int kQuickSteps = 1000;
+
+/// Kinds that are there and worth something, best value first: what the rest of a board can still be worth is then known
+/// best.
+void by_value(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth,
+              std::vector<std::size_t>& order) {
+  order.clear();
+  for (std::size_t kind = 0; kind < counts.size(); ++kind) {
+    if (worth[kind] > 0 && counts[kind] > 0) order.push_back(kind);
+  }
+  std::ranges::stable_sort(order, [&](std::size_t i, std::size_t j) {
+    return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i];
+  });
+}
+
+/// RETURNS worth per tick, rounded up, in parts of 1 / kRateParts.
+Worth rate_of(Worth worth, Ticks size) { return (worth * kRateParts + size - 1) / size; }
 
 }  // namespace
 
@@ -83,13 +100,7 @@ void BestFill::find_above(const Pieces& pieces, const Counts& counts, const std:
   }
   start();
   has_sound_ = false;
-  order_.clear();
-  for (std::size_t kind = 0; kind < counts.size(); ++kind) {
-    if (worth[kind] > 0 && counts[kind] > 0) order_.push_back(kind);
-  }
-  // Best value first: what the rest of a board can still be worth is then known best.
-  std::ranges::stable_sort(
-      order_, [&](std::size_t i, std::size_t j) { return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i]; });
+  by_value(pieces, counts, worth, order_);
   const Ticks largest = targets.back().capacity;
   for (const std::size_t kind : order_) {
     drop_hopeless(fills_, targets, pieces.sizes[kind], worth[kind]);
@@ -101,17 +112,16 @@ void BestFill::find_above(const Pieces& pieces, const Counts& counts, const std:
 
 /// Drops fills that reach no target even if all room left is worth as much as on a piece of that size and worth.
 void BestFill::drop_hopeless(Fills& best, const std::vector<Target>& targets, Ticks size, Worth worth) {
-  // Worth per tick, rounded up, in parts of 2^-10.
-  const Worth rate = (worth * kRateParts + size - 1) / size;
-  ask_.assign(targets.size() + 1, std::numeric_limits<Worth>::max());
+  const Worth rate = rate_of(worth, size);
+  asked_.assign(targets.size() + 1, std::numeric_limits<Worth>::max());
   for (std::size_t i = targets.size(); i-- > 0;) {
-    ask_[i] = std::min(ask_[i + 1], targets[i].worth * kRateParts - targets[i].capacity * rate);
+    asked_[i] = std::min(asked_[i + 1], targets[i].worth * kRateParts - targets[i].capacity * rate);
   }
   std::size_t target = 0, kept = 0;
   for (const Fill& fill : best) {
     while (target < targets.size() && targets[target].capacity < fill.size) ++target;
     if (target == targets.size()) break;
-    if (fill.size == 0 || fill.worth * kRateParts - fill.size * rate >= ask_[target]) best[kept++] = fill;
+    if (fill.size == 0 || fill.worth * kRateParts - fill.size * rate >= asked_[target]) best[kept++] = fill;
   }
   best.resize(kept);
 }
@@ -152,6 +162,42 @@ void BestFill::pieces_on(const BoardKind& board, Counts& counts) const {
   const auto [sound, other] = split(board);
   count(sound_fills_[sound].place, counts);
   count(others_[other].place, counts);
+}
+
+void QuickFill::begin(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth) {
+  pieces_ = &pieces;
+  counts_ = &counts;
+  worth_ = &worth;
+  by_value(pieces, counts, worth, order_);
+  rate_.clear();
+  for (const std::size_t kind : order_) rate_.push_back(rate_of(worth[kind], pieces.sizes[kind]));
+  taken_.assign(counts.size(), 0);
+}
+
+bool QuickFill::better_than(Worth target, const BoardKind& board, Counts& counts, Work& work) {
+  best_ = target;
+  found_ = &counts;
+  steps_ = kQuickSteps;
+  dig(0, board.capacity, board.capacity - board.bad_end, 0);
+  work.spend(static_cast<std::size_t>(kQuickSteps - std::max(steps_, 0)) * 8);
+  return best_ > target;
+}
+
+void QuickFill::dig(std::size_t turn, Ticks room, Ticks sound_room, Worth so_far) {
+  if (so_far > best_) {
+    best_ = so_far;
+    *found_ = taken_;
+  }
+  if (turn == order_.size() || (so_far - best_) * kRateParts + room * rate_[turn] <= 0 || --steps_ < 0) return;
+  const std::size_t kind = order_[turn];
+  const Ticks size = pieces_->sizes[kind];
+  const bool sound = pieces_->is_sound(kind);
+  const Ticks fits = std::max<Ticks>(sound ? std::min(room, sound_room) : room, 0) / size;
+  for (Ticks n = std::min<Ticks>(fits, (*counts_)[kind]); n >= 0 && steps_ >= 0; --n) {
+    taken_[kind] = static_cast<int>(n);
+    dig(turn + 1, room - n * size, sound ? sound_room - n * size : sound_room, so_far + n * (*worth_)[kind]);
+  }
+  taken_[kind] = 0;
 }
 
 }  // namespace pitchboard

@@ -79,8 +79,29 @@ class BestFill {
   Fills fills_, sound_fills_, others_;  // of all kinds; of the sound ones; of the others, if there are sound ones
   Fills fresh_, kept_, merged_;
   std::vector<std::size_t> order_;
-  std::vector<Worth> ask_;
+  std::vector<Worth> asked_;
   bool has_sound_ = false;
+};
+
+/// A good filling of one board, without the list: depth first, best value first, a limited number of steps.
+class QuickFill {
+ public:
+  /// REQUIRES that the arguments outlive the calls of better_than().
+  void begin(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth);
+  /// RETURNS whether pieces worth more than `target` were found for the board, and sets `counts` to them.
+  bool better_than(Worth target, const BoardKind& board, Counts& counts, Work& work);
+
+ private:
+  void dig(std::size_t turn, Ticks room, Ticks sound_room, Worth so_far);
+  const Pieces* pieces_ = nullptr;
+  const Counts* counts_ = nullptr;
+  const std::vector<Worth>* worth_ = nullptr;
+  std::vector<std::size_t> order_;
+  std::vector<Worth> rate_;  // by turn: of a tick, rounded up
+  Counts taken_;
+  Counts* found_ = nullptr;
+  Worth best_ = 0;
+  int steps_ = 0;
 };
 
 }  // namespace pitchboard

@@ -217,13 +217,9 @@ bool PatternProgram::priced(bool& proven, Work& work) {
     const double taken = std::clamp((price - dual_[kinds_ + i]) * scale, 0.0, 1e12);
     targets_.push_back({boards_[i].capacity, static_cast<Worth>(taken)});
   }
-  std::ranges::stable_sort(targets_, {}, &BestFill::Target::capacity);
   bool improves = false;
-  if (!targets_.empty()) fill_.find_above(pieces_, left_, worth_, targets_, work);
-  for (std::size_t i = 0; i < boards_.size() && !targets_.empty(); ++i) {
-    if (limits_[i] == 0) continue;
-    fill_.pieces_on(boards_[i], found_);
-    Pattern pattern{.board = i, .begin = entries_.size()};
+  const auto add = [&](std::size_t board) {
+    Pattern pattern{.board = board, .begin = entries_.size()};
     for (std::size_t kind = 0; kind < kinds_; ++kind) {
       if (found_[kind] > 0) entries_.push_back({static_cast<std::uint32_t>(kind), found_[kind]});
     }
@@ -235,6 +231,18 @@ bool PatternProgram::priced(bool& proven, Work& work) {
     } else {
       improves = true;
     }
+  };
+  quick_fill_.begin(pieces_, left_, worth_);
+  for (std::size_t i = 0, target = 0; i < boards_.size(); ++i) {
+    if (limits_[i] > 0 && quick_fill_.better_than(targets_[target++].worth, boards_[i], found_, work)) add(i);
+  }
+  if (improves) return true;
+  std::ranges::stable_sort(targets_, {}, &BestFill::Target::capacity);
+  if (!targets_.empty()) fill_.find_above(pieces_, left_, worth_, targets_, work);
+  for (std::size_t i = 0; i < boards_.size() && !targets_.empty(); ++i) {
+    if (limits_[i] == 0) continue;
+    fill_.pieces_on(boards_[i], found_);
+    add(i);
   }
   if (improves || missing() < kShort) return improves;
   fill_.find(pieces_, left_, worth_, largest_, work);

@@ -89,6 +89,7 @@ class PatternProgram {
   double dearest_ = 1.0;
   int pivots_ = 0;
   BestFill fill_;
+  QuickFill quick_fill_;
   std::vector<Worth> worth_;
   std::vector<std::int64_t> prices_;
   std::vector<BestFill::Target> targets_;
