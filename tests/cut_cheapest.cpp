@@ -47,7 +47,7 @@ CutPlan cut(const Case& c) {
   }
   std::vector<StockItem> stock;
   for (const auto& [length, price] : c.boards) stock.push_back({sixteenths(length), {price}, {}});
-  for (const auto& [length, count] : c.offcuts) stock.push_back({sixteenths(length), {}, count});
+  for (const auto& [length, count] : c.offcuts) stock.push_back({sixteenths(length), {}, count, true});
   return cheapest_boards("2x6", demands, stock, sixteenths(c.kerf), sixteenths(c.trim));
 }
 
@@ -152,8 +152,8 @@ TEST(CheapestBoards, PiecesThatFillABoardToTheKerfFit) {
   EXPECT_EQ(exact.boards[0].left_over, Length());
   const std::vector<Demand> over{{"A", inches(31.0)}, {"B", inches(31.75)}, {"C", inches(32.002)}};
   EXPECT_EQ(cheapest_boards("2x4", over, {{feet(8), {690}, {}}}, inches(0.125), inches(0.5)).boards.size(), 2U);
-  // Thirds of a tick round to the safe side: up to 3/1024 in of a board is given away.
-  EXPECT_EQ(cheapest_boards("2x4", {{"A", piece}, {"B", piece}, {"C", piece - inches(0.003)}}, {{feet(8), {690}, {}}},
+  // Parts of a tick round to the safe side: up to 1/64 in a piece is given away.
+  EXPECT_EQ(cheapest_boards("2x4", {{"A", piece}, {"B", piece}, {"C", piece - inches(0.04)}}, {{feet(8), {690}, {}}},
                             inches(0.125), inches(0.5))
                 .boards.size(),
             1U);
@@ -162,7 +162,7 @@ TEST(CheapestBoards, PiecesThatFillABoardToTheKerfFit) {
 TEST(CheapestBoards, OffcutsOnHandAreUsedBeforeABoardIsBought) {
   const CutPlan plan =
       cheapest_boards("2x6", {{"T1", inches(37)}, {"T2", inches(37)}},
-                      {{feet(8), {1080}, {}}, {inches(37), {}, 1}, {inches(38), {}, 1}}, inches(0.125), inches(0.5));
+                      {{feet(8), {1080}, {}}, {inches(37), {}, 1, true}, {inches(38), {}, 1, true}}, inches(0.125), inches(0.5));
   EXPECT_EQ(plan.proofs[0].cost.cents, 0);
   ASSERT_EQ(plan.boards.size(), 2U);
   EXPECT_TRUE(plan.boards[0].offcut && plan.boards[1].offcut);
@@ -206,7 +206,7 @@ TEST(CheapestBoards, NoStockAtAllIsAProblemAndNotACrash) {
 
 TEST(CheapestBoards, TooFewOffcutsAreNamed) {
   const CutPlan plan =
-      cheapest_boards("2x6", {{"A", inches(40)}, {"B", inches(40)}}, {{inches(50), {}, 1}}, inches(0.125), inches(0.5));
+      cheapest_boards("2x6", {{"A", inches(40)}, {"B", inches(40)}}, {{inches(50), {}, 1, true}}, inches(0.125), inches(0.5));
   EXPECT_EQ(plan.boards.size(), 1U);
   ASSERT_EQ(plan.impossible.size(), 1U);
   EXPECT_NE(plan.impossible[0].wrong.find("B"), std::string::npos);

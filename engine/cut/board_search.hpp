@@ -1,6 +1,7 @@
 #pragma once
 // Which boards to buy: the cheapest set that holds the pieces, with its proof. Whole ticks and cents only.
 
+#include "engine/cut/effort.hpp"
 #include "engine/cut/pack.hpp"
 
 namespace pitchboard {
@@ -11,8 +12,6 @@ struct BoardChoice {
   std::int64_t bound = 0;  ///< no set of boards that holds the pieces costs less
   Counts left_out;         ///< pieces that the boards that can be had do not hold
 };
-/// How far to go: `tidy` looks among equally cheap choices for the one that is best to buy and to keep.
-enum class Effort { cost_only, tidy };
 
 /// RETURNS the cheapest boards. Among equally cheap ones those of the fewest kinds, then those that leave the longest
 /// single left-over; boards without a price count in neither.

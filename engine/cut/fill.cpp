@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::size_t kStepsPerFill = 4;
 constexpr Worth kRateParts = 1024;
-constexpr int kQuickSteps = 1000;
+constexpr int kQuickSteps = 300;
 
 /// Kinds that are there and worth something, best value first: what the rest of a board can still be worth is then known
 /// best.
