@@ -62,7 +62,8 @@ Problem too_long(const std::string& section, const std::vector<Demand>& demands,
               " after its ends are trimmed, or choose a flight with a shorter piece."};
 }
 
-Board cut_board(const std::string& section, const StockItem& item, const std::vector<Demand>& pieces, const Ends& ends) {
+Board cut_board(const std::string& section, const StockItem& item, const std::vector<Demand>& pieces,
+                const Ends& ends) {
   const Length trim = item.offcut ? Length() : ends.trim;
   Board board{.section = section, .length = item.length, .price = item.price, .offcut = item.offcut};
   Length at = trim;

@@ -9,7 +9,7 @@ namespace pitchboard {
 namespace {
 
 constexpr std::size_t kStepsPerProof = 12;
-constexpr int kBranchesPerQuestion = 100;     // that no proof rejects, before the programme is asked
+constexpr int kBranchesPerQuestion = 100;   // that no proof rejects, before the programme is asked
 constexpr std::int64_t kModulus = 100'000;  // beyond, money is not divided
 constexpr std::int64_t kNever = std::numeric_limits<std::int64_t>::max();
 
@@ -83,48 +83,49 @@ std::int64_t CountList::bound(std::int64_t ceiling) const {
   return std::min(ceiling, coin_ > 0 ? (low + coin_ - 1) / coin_ * coin_ : low);
 }
 
-/// Money rarely divides into boards of the best value. Lists, by what is over when it is divided by the price of the last
-/// kind, the least worth that has to be wasted on boards from each turn on, or on money kept: in worth times that price,
-/// by the proof that bounds the cost.
-/// SOURCE R. Gomory, "On the relation between integer and noninteger solutions to linear programs" (1965).
+/// Money rarely divides into boards of the best value. Lists, by what is over when it is divided by the price of the
+/// last kind, the least worth that has to be wasted on boards from each turn on, or on money kept: in worth times that
+/// price, by the proof that bounds the cost. SOURCE R. Gomory, "On the relation between integer and noninteger
+/// solutions to linear programs" (1965).
 void CountList::list_remainders(Work& work) {
-    const Proof& proof = proofs_[cost_proof_];
-    const std::size_t last = buying_.back();
-    modulus_ = boards_[last].price / coin_;
-    if (modulus_ > kModulus) return;
-    const auto m = static_cast<std::size_t>(modulus_);
-    std::vector<Worth> least(m, kNever);
-    least[0] = 0;
-    const auto add = [&](std::size_t step, Worth waste) {
-      step %= m;
-      const std::size_t rounds = std::gcd(step, m);
-      for (std::size_t start = 0; start < rounds; ++start) {
-        std::size_t at = start;
-        for (std::size_t i = 0; i < 2 * (m / rounds); ++i) {
-          const std::size_t next = (at + step) % m;
-          if (least[at] < kNever) least[next] = std::min(least[next], least[at] + waste);
-          at = next;
-        }
+  const Proof& proof = proofs_[cost_proof_];
+  const std::size_t last = buying_.back();
+  modulus_ = boards_[last].price / coin_;
+  if (modulus_ > kModulus) return;
+  const auto m = static_cast<std::size_t>(modulus_);
+  std::vector<Worth> least(m, kNever);
+  least[0] = 0;
+  const auto add = [&](std::size_t step, Worth waste) {
+    step %= m;
+    const std::size_t rounds = std::gcd(step, m);
+    for (std::size_t start = 0; start < rounds; ++start) {
+      std::size_t at = start;
+      for (std::size_t i = 0; i < 2 * (m / rounds); ++i) {
+        const std::size_t next = (at + step) % m;
+        if (least[at] < kNever) least[next] = std::min(least[next], least[at] + waste);
+        at = next;
       }
-    };
-    add(1, coin_ * proof.most[last]);
-    remainders_.assign(buying_.size() + 1, {});
-    remainders_[buying_.size()] = least;
-    for (std::size_t turn = buying_.size(); turn-- > 0;) {
-      const BoardKind& board = boards_[buying_[turn]];
-      add(static_cast<std::size_t>(board.price / coin_),
-          proof.most[last] * board.price - proof.most[buying_[turn]] * boards_[last].price);
-      remainders_[turn] = least;
     }
-    work.spend(m * (buying_.size() + 1) * 8);
+  };
+  add(1, coin_ * proof.most[last]);
+  remainders_.assign(buying_.size() + 1, {});
+  remainders_[buying_.size()] = least;
+  for (std::size_t turn = buying_.size(); turn-- > 0;) {
+    const BoardKind& board = boards_[buying_[turn]];
+    add(static_cast<std::size_t>(board.price / coin_),
+        proof.most[last] * board.price - proof.most[buying_[turn]] * boards_[last].price);
+    remainders_[turn] = least;
   }
+  work.spend(m * (buying_.size() + 1) * 8);
+}
 
 /// RETURNS false when the money cannot be spent so well that the boards from that turn on hold what is missing.
 bool CountList::divides(std::size_t turn, std::int64_t money, Worth missing) const {
   if (remainders_.empty()) return true;
   const std::size_t last = buying_.back();
   const std::int64_t coins = money / coin_;
-  return coins * coin_ * proofs_[cost_proof_].most[last] - remainders_[turn][static_cast<std::size_t>(coins % modulus_)] >=
+  return coins * coin_ * proofs_[cost_proof_].most[last] -
+             remainders_[turn][static_cast<std::size_t>(coins % modulus_)] >=
          missing * boards_[last].price;
 }
 

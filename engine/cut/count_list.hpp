@@ -2,8 +2,8 @@
 // How many boards of each kind: the counts that may hold the pieces, from the cheapest up.
 //
 // METHOD  The cost depends only on the counts, and of them there are few kinds. They are listed by branch and bound; a
-//         proof (piece_worth.hpp) rejects most branches at sight. Counts that no proof rejects are covered by fractions of
-//         patterns, which they pass or which yields the next proof; so does a branch that lets many counts through.
+//         proof (piece_worth.hpp) rejects most branches at sight. Counts that no proof rejects are covered by fractions
+//         of patterns, which they pass or which yields the next proof; so does a branch that lets many counts through.
 //         J. Benders, "Partitioning procedures for solving mixed-variables programming problems" (1962).
 
 #include "engine/cut/piece_worth.hpp"
@@ -24,8 +24,8 @@ class CountList {
     std::int64_t cost = 0;
     Counts count;  ///< empty: none
   };
-  /// RETURNS the cheapest counts of cost `low` up to `high` that fractions of patterns cover and that are not set aside;
-  /// none also when the work is done.
+  /// RETURNS the cheapest counts of cost `low` up to `high` that fractions of patterns cover and that are not set
+  /// aside; none also when the work is done.
   [[nodiscard]] Found cheapest(std::int64_t low, std::int64_t high, Work& work);
   /// RETURNS whether the proofs reject the counts.
   [[nodiscard]] bool rejects(const Counts& count) const;
@@ -53,8 +53,8 @@ class CountList {
   const std::vector<BoardKind>& boards_;
   PatternProgram& program_;
   std::vector<Proof>& proofs_;
-  std::vector<std::size_t> buying_;   // kinds with a price; those of the worst value first
-  std::vector<std::size_t> turn_of_;  // of each kind, in `buying_`
+  std::vector<std::size_t> buying_;               // kinds with a price; those of the worst value first
+  std::vector<std::size_t> turn_of_;              // of each kind, in `buying_`
   std::vector<std::vector<std::size_t>> values_;  // of each proof: the kinds bought, best value first
   std::vector<std::size_t> asked_;                // proofs in the order in which they are asked
   std::vector<std::vector<Worth>> remainders_;    // by turn and remainder

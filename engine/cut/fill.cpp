@@ -11,17 +11,16 @@ constexpr std::size_t kStepsPerFill = 4;
 constexpr Worth kRateParts = 1024;
 constexpr int kQuickSteps = 300;
 
-/// Kinds that are there and worth something, best value first: what the rest of a board can still be worth is then known
-/// best.
+/// Kinds that are there and worth something, best value first: what the rest of a board can still be worth is then
+/// known best.
 void by_value(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth,
               std::vector<std::size_t>& order) {
   order.clear();
   for (std::size_t kind = 0; kind < counts.size(); ++kind) {
     if (worth[kind] > 0 && counts[kind] > 0) order.push_back(kind);
   }
-  std::ranges::stable_sort(order, [&](std::size_t i, std::size_t j) {
-    return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i];
-  });
+  std::ranges::stable_sort(
+      order, [&](std::size_t i, std::size_t j) { return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i]; });
 }
 
 /// RETURNS worth per tick, rounded up, in parts of 1 / kRateParts.

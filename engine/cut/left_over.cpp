@@ -34,7 +34,8 @@ void lengthen_left_over(const Pieces& pieces, const std::vector<BoardKind>& boar
   const std::size_t cut_short = boards.size();
   std::vector<BoardKind> kinds = boards;
   kinds.emplace_back();
-  std::vector<Proof> asked(proofs.begin(), proofs.begin() + static_cast<std::ptrdiff_t>(std::min(kProofsAsked, proofs.size())));
+  std::vector<Proof> asked(proofs.begin(),
+                           proofs.begin() + static_cast<std::ptrdiff_t>(std::min(kProofsAsked, proofs.size())));
   std::vector<BestFill> fills(asked.size());
   Ticks largest = 0;
   for (const BoardKind& board : boards) largest = std::max(largest, board.capacity);

@@ -498,7 +498,10 @@ void inputs(auto& visit, Is<Yard> auto& yard) {
               .why = "the demo stock"},
         yard.stock);
   visit(Input{.key = "ready_cut", .sentence = "Ready-cut stringers the yard has.", .why = "none"}, yard.ready_cut);
-  visit(Input{.key = "offcuts", .sentence = "Offcuts on hand: used before a board is bought, or where that saves more than their scrap value.", .why = "none"},
+  visit(Input{.key = "offcuts",
+              .sentence =
+                  "Offcuts on hand: used before a board is bought, or where that saves more than their scrap value.",
+              .why = "none"},
         yard.offcuts);
   visit(Input{"kerf", "Wood that one saw cut eats.", Range{0, 0.5}, kPractice}, yard.kerf);
   visit(Input{"end_trim", "Cut off each end of a new board.", Range{0, 12}, kPractice}, yard.end_trim);
