@@ -57,7 +57,7 @@ void row(const std::string& name, const std::vector<CuttingInstance>& instances,
   }
   std::ranges::sort(ms);
   const std::size_t n = ms.size();
-  fmt::print("{:30} {:4}/{:<4} {:5} {:8.3f} {:9.2f} {:9.2f} {:9.2f}\n", name, proven, n, within_second, gap, ms[n / 2],
+  fmt::print("{:30} {:4}/{:<4} {:5} {:8.3f} {:9.3f} {:9.3f} {:9.3f}\n", name, proven, n, within_second, gap, ms[n / 2],
              ms[std::min(n - 1, n * 95 / 100)], ms.back());
   std::fflush(stdout);
 }

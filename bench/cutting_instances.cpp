@@ -51,8 +51,12 @@ int piece_length(Dice& dice, Family family, Variant variant) {
 }
 
 CuttingInstance section(Dice& dice, Family family, Variant variant) {
-  const int kinds = family == Family::stress ? 25 : dice.whole(5, 25);
-  const int total = family == Family::stress ? 120 : dice.whole(std::max(30, kinds), 120);
+  int kinds = family == Family::stress ? 25 : dice.whole(5, 25);
+  int total = family == Family::stress ? 120 : dice.whole(std::max(30, kinds), 120);
+  if (variant == Variant::stair_size) {
+    kinds = dice.whole(1, 4);
+    total = dice.whole(4, 24);
+  }
   std::map<int, int, std::greater<>> counts;
   while (static_cast<int>(counts.size()) < kinds) counts[piece_length(dice, family, variant)] = 1;
   std::vector<double> weights;

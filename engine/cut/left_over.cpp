@@ -50,20 +50,20 @@ void lengthen_left_over(const Pieces& pieces, const std::vector<BoardKind>& boar
     if (boards[i].price == 0 || count[i] == 0) continue;
     --counts[i];
     Ticks low = longest, high = std::min(spare, boards[i].capacity - pieces.sizes.back()) + 1;
+    bool gained = false;
     while (high - low > 1 && !work.done()) {
       // Ask first for the smallest gain: mostly there is none.
-      const Ticks ask = low == longest ? low + 1 : low + (high - low) / 2;
+      const Ticks ask = gained ? low + (high - low) / 2 : low + 1;
       kinds[cut_short] = {boards[i].capacity - ask, boards[i].price, 1, std::max<Ticks>(boards[i].bad_end - ask, 0)};
       for (std::size_t p = 0; p < asked.size(); ++p) asked[p].most[cut_short] = fills[p].most_on(kinds[cut_short]);
       if (packer.search(counts, work) != Fits::yes) {
         high = ask;
         continue;
       }
+      gained = true;
       filled = packer.boards();
       for (FilledBoard& board : filled) board.kind = board.kind == cut_short ? i : board.kind;
-      low = std::max(ask, longest_left_over(pieces, boards, filled));
-      if (longest + 1 == ask) high = std::max(high, low + 1);
-      longest = low;
+      low = longest = std::max(ask, longest_left_over(pieces, boards, filled));
     }
     ++counts[i];
   }

@@ -11,6 +11,8 @@ constexpr std::size_t kChildren = 1500;  // ways to fill one board that are look
 constexpr std::size_t kProofsKept = 60;
 constexpr int kFewPieces = 24;  // a rest that is searched without the programme
 constexpr std::int64_t kFewPiecesWork = 300'000;
+constexpr int kFewestCovered = 3;  // fewer are not worth a question to the programme
+constexpr double kNearlyWhole = 1e-6;
 
 }  // namespace
 
@@ -39,7 +41,15 @@ void Packer::begin(const Counts& count, Work& work) {
     tight_worths_[i] = proofs_[tight_[i]].worth;
     tight_fills_[i].find(pieces_, pieces_.counts, tight_worths_[i], largest, work);
   }
-  lowest_.resize(tight_.size());
+}
+
+int Packer::pieces_left() const { return std::accumulate(left_.begin(), left_.end(), 0); }
+
+Worth Packer::spare(const Proof& proof) const {
+  Worth held = 0;
+  for (std::size_t i = 0; i < boards_.size(); ++i) held += proof.most[i] * count_[i];
+  for (std::size_t k = 0; k < left_.size(); ++k) held -= proof.worth[k] * left_[k];
+  return held;
 }
 
 void Packer::put(std::size_t board, const Counts& wanted) {
@@ -48,14 +58,36 @@ void Packer::put(std::size_t board, const Counts& wanted) {
   for (std::size_t kind = 0; kind < wanted.size(); ++kind) left_[kind] -= wanted[kind];
 }
 
+void Packer::take_back() {
+  for (std::size_t kind = 0; kind < left_.size(); ++kind) left_[kind] += filled_.back().pieces[kind];
+  ++count_[filled_.back().kind];
+  filled_.pop_back();
+}
+
+/// Cuts a board by the pattern, less what is not left, and fills what room that gives.
+void Packer::cut(std::size_t pattern) {
+  const std::size_t board = program_->board_of(pattern);
+  if (count_[board] == 0) return;
+  Counts wanted(left_.size(), 0);
+  Ticks room = boards_[board].capacity, sound_room = room - boards_[board].bad_end;
+  const auto take = [&](std::size_t kind, int most) {
+    const Ticks fits = (pieces_.is_sound(kind) ? std::min(room, sound_room) : room) / pieces_.sizes[kind];
+    const int n = static_cast<int>(std::clamp<Ticks>(fits, 0, std::min(most, left_[kind] - wanted[kind])));
+    wanted[kind] += n;
+    room -= n * pieces_.sizes[kind];
+    if (pieces_.is_sound(kind)) sound_room -= n * pieces_.sizes[kind];
+  };
+  for (const PatternProgram::Entry& entry : program_->entries(pattern)) take(entry.kind, entry.count);
+  for (std::size_t kind = 0; kind < left_.size(); ++kind) take(kind, left_[kind]);
+  if (std::ranges::any_of(wanted, [](int n) { return n > 0; })) put(board, wanted);
+}
+
 Fits Packer::round(const Counts& count, int attempt, Work& work) {
   begin(count, work);
   guided_ = false;
-  for (unsigned turn = 0;; ++turn) {
-    const int pieces_left = std::accumulate(left_.begin(), left_.end(), 0);
-    if (pieces_left == 0) return Fits::yes;
+  for (std::size_t turn = 0; pieces_left() > 0; ++turn) {
     if (work.done()) return Fits::gave_up;
-    if (pieces_left <= kFewPieces) {
+    if (pieces_left() <= kFewPieces) {
       Work few{std::min(work.left, kFewPiecesWork)};
       const std::int64_t given = few.left;
       const Fits fits = place(few);
@@ -67,36 +99,19 @@ Fits Packer::round(const Counts& count, int attempt, Work& work) {
     }
     const std::vector<PatternProgram::Use>& used = program_->used();
     if (used.empty()) return Fits::no;
-    const auto cut = [&](std::size_t pattern) {
-      const std::size_t board = program_->board_of(pattern);
-      if (count_[board] == 0) return;
-      Counts wanted(left_.size(), 0);
-      Ticks room = boards_[board].capacity, sound_room = room - boards_[board].bad_end;
-      const auto take = [&](std::size_t kind, int most) {
-        const Ticks fits = (pieces_.is_sound(kind) ? std::min(room, sound_room) : room) / pieces_.sizes[kind];
-        const int n = static_cast<int>(std::clamp<Ticks>(fits, 0, std::min(most, left_[kind] - wanted[kind])));
-        wanted[kind] += n;
-        room -= n * pieces_.sizes[kind];
-        if (pieces_.is_sound(kind)) sound_room -= n * pieces_.sizes[kind];
-      };
-      for (const PatternProgram::Entry& entry : program_->entries(pattern)) take(entry.kind, entry.count);
-      for (std::size_t kind = 0; kind < left_.size(); ++kind) take(kind, left_[kind]);
-      if (std::ranges::any_of(wanted, [](int n) { return n > 0; })) put(board, wanted);
-    };
     bool whole = false;
     for (const PatternProgram::Use& use : used) {
-      for (int n = static_cast<int>(use.times + 1e-6); n > 0; --n) {
+      for (int n = static_cast<int>(use.times + kNearlyWhole); n > 0; --n) {
         cut(use.pattern);
         whole = true;
       }
     }
     if (whole) continue;
-    // The first attempt takes what is nearest to whole; the others differ in early turns.
-    const std::size_t pick = attempt == 0 ? 0
-                                          : (static_cast<std::size_t>(attempt) * 7919U + turn * 104729U) / 13U %
-                                                std::min<std::size_t>(used.size(), 3);
-    cut(used[pick].pattern);
+    // The first attempt takes what is nearest to whole; the others pick among the next as well, each in its own way.
+    const std::size_t mixed = static_cast<std::size_t>(attempt) * 7919U + turn * 104729U;
+    cut(used[attempt == 0 ? 0 : mixed / 13U % std::min<std::size_t>(used.size(), 3)].pattern);
   }
+  return Fits::yes;
 }
 
 Fits Packer::search(const Counts& count, Work& work) {
@@ -108,23 +123,14 @@ Fits Packer::search(const Counts& count, Work& work) {
 Fits Packer::place(Work& work) {
   const auto longest = std::ranges::find_if(left_, [](int n) { return n > 0; });
   if (longest == left_.end()) return Fits::yes;
-  const auto kind = static_cast<std::size_t>(longest - left_.begin());
   work.spend(proofs_.size() * left_.size() + 100);
   if (work.done()) return Fits::gave_up;
-  const auto spare = [&](const Proof& proof) {
-    Worth held = 0;
-    for (std::size_t i = 0; i < boards_.size(); ++i) held += proof.most[i] * count_[i];
-    for (std::size_t k = 0; k < left_.size(); ++k) held -= proof.worth[k] * left_[k];
-    return held;
-  };
-  for (const Proof& proof : proofs_) {
-    if (spare(proof) < 0) return Fits::no;
-  }
+  if (std::ranges::any_of(proofs_, [&](const Proof& proof) { return spare(proof) < 0; })) return Fits::no;
   std::vector<int> state = left_;
   state.insert(state.end(), count_.begin(), count_.end());
   if (failed_.contains(state)) return Fits::no;
   std::vector<PatternProgram::Use> used;
-  if (guided_ && std::accumulate(left_.begin(), left_.end(), 0) > 3) {
+  if (guided_ && pieces_left() > kFewestCovered) {
     const PatternProgram::Answer answer = program_->solve(left_, count_, PatternProgram::Goal::fewest_missing, work);
     if (answer == PatternProgram::Answer::gave_up) return Fits::gave_up;
     if (answer == PatternProgram::Answer::too_few_boards) {
@@ -137,59 +143,67 @@ Fits Packer::place(Work& work) {
     }
     used = program_->used();
   }
-  // Every way to fill a board round the longest piece.
   const std::size_t arena_was = arena_.size();
-  must_ = kind;
-  child_count_ = 0;
-  truncated_ = false;
-  for (std::size_t i = 0; i < tight_.size(); ++i) lowest_[i] = spare(proofs_[tight_[i]]);
-  for (std::size_t board = 0; board < boards_.size(); ++board) {
-    if (count_[board] == 0) continue;
-    allowed_.clear();
-    for (std::size_t i = 0; i < tight_.size(); ++i) {
-      allowed_.push_back(proofs_[tight_[i]].most[board] - lowest_[i]);
-    }
-    fill(board, kind, boards_[board].capacity, boards_[board].capacity - boards_[board].bad_end, work);
-  }
-  const bool truncated = truncated_;
-  const std::size_t stride = left_.size() + 1, children = child_count_;
-  std::vector<Child> order;
-  for (std::size_t c = 0; c < children; ++c) {
-    Child child{0.0, 0, arena_was + c * stride};
-    const int* at = arena_.data() + child.at;
-    const auto board = static_cast<std::size_t>(at[0]);
-    child.waste = boards_[board].capacity;
-    for (std::size_t k = 0; k < left_.size(); ++k) child.waste -= at[k + 1] * pieces_.sizes[k];
-    for (const PatternProgram::Use& use : used) {
-      if (program_->board_of(use.pattern) != board) continue;
-      int same = 0, held = 0;
-      for (std::size_t k = 0; k < left_.size(); ++k) held += at[k + 1];
-      for (const PatternProgram::Entry& entry : program_->entries(use.pattern)) {
-        if (at[entry.kind + 1] != entry.count) same = -1'000'000;
-        same += entry.count;
-      }
-      if (same == held) child.times = use.times;
-    }
-    order.push_back(child);
-  }
-  std::ranges::stable_sort(
-      order, [](const Child& p, const Child& q) { return p.times != q.times ? p.times > q.times : p.waste < q.waste; });
-  work.spend(children * (left_.size() + used.size() * 8));
-  Fits answer = truncated ? Fits::gave_up : Fits::no;
-  for (const Child& child : order) {
-    const int* at = arena_.data() + child.at;
-    put(static_cast<std::size_t>(at[0]), Counts(at + 1, at + stride));
+  const std::vector<Child> ways = children(static_cast<std::size_t>(longest - left_.begin()), used, work);
+  Fits answer = truncated_ ? Fits::gave_up : Fits::no;
+  for (const Child& child : ways) {
+    const auto at = arena_.begin() + static_cast<std::ptrdiff_t>(child.at);
+    put(static_cast<std::size_t>(*at), Counts(at + 1, at + 1 + static_cast<std::ptrdiff_t>(left_.size())));
     const Fits fits = place(work);
     if (fits == Fits::yes) return fits;
-    for (std::size_t k = 0; k < left_.size(); ++k) left_[k] += filled_.back().pieces[k];
-    ++count_[filled_.back().kind];
-    filled_.pop_back();
-    if (fits == Fits::gave_up) answer = fits;
+    take_back();
+    // Whatever was not looked at for want of work is not refuted.
+    if (fits == Fits::gave_up || work.done()) answer = Fits::gave_up;
     if (work.done()) break;
   }
   arena_.resize(arena_was);
   if (answer == Fits::no) failed_.insert(std::move(state));
   return answer;
+}
+
+/// RETURNS every way to fill a board round that piece, the best to try first. Sets `truncated_` if there are more.
+std::vector<Packer::Child> Packer::children(std::size_t kind, const std::vector<PatternProgram::Use>& used,
+                                            Work& work) {
+  const std::size_t first = arena_.size(), stride = left_.size() + 1;
+  must_ = kind;
+  child_count_ = 0;
+  truncated_ = false;
+  for (std::size_t board = 0; board < boards_.size(); ++board) {
+    if (count_[board] == 0) continue;
+    lowest_.clear();
+    for (const std::size_t p : tight_) lowest_.push_back(proofs_[p].most[board] - spare(proofs_[p]));
+    fill(board, kind, boards_[board].capacity, boards_[board].capacity - boards_[board].bad_end, work);
+  }
+  std::vector<Child> order;
+  for (std::size_t c = 0; c < child_count_; ++c) {
+    const int* at = arena_.data() + first + c * stride;
+    Child child{times_used(at, used), boards_[static_cast<std::size_t>(at[0])].capacity, first + c * stride};
+    for (std::size_t k = 0; k < left_.size(); ++k) child.waste -= at[k + 1] * pieces_.sizes[k];
+    order.push_back(child);
+  }
+  std::ranges::stable_sort(
+      order, [](const Child& p, const Child& q) { return p.times != q.times ? p.times > q.times : p.waste < q.waste; });
+  work.spend(child_count_ * (left_.size() + used.size() * 8));
+  return order;
+}
+
+/// RETURNS how often the cover uses just that board so filled.
+double Packer::times_used(const int* child, const std::vector<PatternProgram::Use>& used) const {
+  int held = 0;
+  for (std::size_t k = 0; k < left_.size(); ++k) held += child[k + 1];
+  for (const PatternProgram::Use& use : used) {
+    if (program_->board_of(use.pattern) != static_cast<std::size_t>(child[0])) continue;
+    int same = 0;
+    for (const PatternProgram::Entry& entry : program_->entries(use.pattern)) {
+      if (child[entry.kind + 1] != entry.count) {
+        same = -1;
+        break;
+      }
+      same += entry.count;
+    }
+    if (same == held) return use.times;
+  }
+  return 0.0;
 }
 
 /// A board need not be tried if a piece that is left has room on it, or if one on it can be changed for a longer one
@@ -218,7 +232,7 @@ void Packer::fill(std::size_t board, std::size_t kind, Ticks room, Ticks sound_r
   for (std::size_t i = 0; i < tight_.size(); ++i) {
     Worth best = tight_fills_[i].most(room);
     for (std::size_t k = must_; k < kind; ++k) best += tight_worths_[i][k] * taken_[k];
-    if (best < allowed_[i]) return;
+    if (best < lowest_[i]) return;
   }
   while (kind < left_.size() && (left_[kind] == 0 || pieces_.sizes[kind] > room ||
                                  (pieces_.is_sound(kind) && pieces_.sizes[kind] > sound_room))) {

@@ -2,10 +2,10 @@
 // Can these very boards hold all pieces?
 //
 // METHOD  First by rounding: whole patterns of the fractional cover are cut, the rest is covered again, and so on down
-// to
-//         a few pieces. Then exactly, by branch and bound: the longest piece that is left, in every kind of board, in
+//         to a few pieces. Then exactly, by branch and bound: the longest piece that is left, in every kind of board, in
 //         every way to fill that board fully; the fractional cover prunes and says which to try first, and every proof
 //         (piece_worth.hpp) limits how much worth a board may waste.
+//         S. Martello and P. Toth, "Knapsack problems" (1990), 8.5, for which fills need not be tried.
 
 #include <set>
 
@@ -40,7 +40,14 @@ class Packer {
     std::size_t at;  // in `arena_`: the board's kind, then the counts
   };
   void begin(const Counts& count, Work& work);
+  [[nodiscard]] int pieces_left() const;
+  /// Worth that the boards left may waste.
+  [[nodiscard]] Worth spare(const Proof& proof) const;
   void put(std::size_t board, const Counts& wanted);
+  void take_back();
+  void cut(std::size_t pattern);
+  [[nodiscard]] std::vector<Child> children(std::size_t kind, const std::vector<PatternProgram::Use>& used, Work& work);
+  [[nodiscard]] double times_used(const int* child, const std::vector<PatternProgram::Use>& used) const;
   [[nodiscard]] bool fully_filled(Ticks room, Ticks sound_room) const;
   void fill(std::size_t board, std::size_t kind, Ticks room, Ticks sound_room, Work& work);
   Fits place(Work& work);
@@ -55,7 +62,7 @@ class Packer {
   std::vector<std::size_t> tight_;  // proofs that leave the least
   std::vector<BestFill> tight_fills_;
   std::vector<std::vector<Worth>> tight_worths_;
-  std::vector<Worth> allowed_, lowest_;
+  std::vector<Worth> lowest_;  // that each of them asks of the board in hand
   std::size_t must_ = 0, child_count_ = 0;
   bool truncated_ = false;
   std::vector<int> arena_;
