@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/tape.hpp"
 #include "engine/buy/lines.hpp"
 #include "engine/buy/materials.hpp"
 
