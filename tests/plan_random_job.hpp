@@ -218,7 +218,7 @@ class RandomJob {
     }
     if (one_in(3)) {
       yard.offcuts.push_back({metric_ ? "45x145" : "2x6", taped(20, 90), 1 + static_cast<int>(below(3)), {}});
-      yard.offcuts.push_back({metric_ ? "45x95" : "2x4", taped(20, 60), 1 + static_cast<int>(below(3))});
+      yard.offcuts.push_back({metric_ ? "45x95" : "2x4", taped(20, 60), 1 + static_cast<int>(below(3)), {250}});
     }
   }
 
