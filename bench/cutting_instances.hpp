@@ -32,7 +32,8 @@ inline constexpr std::pair<Variant, const char*> kVariants[] = {{Variant::plain,
                                                                 {Variant::limited_counts, "limited counts"},
                                                                 {Variant::stair_size, "stair size"}};
 
-/// RETURNS `count` sections of 30 to 120 pieces (but see stair_size), the families mixed, short, long and stress in turn.
+/// RETURNS `count` sections of 30 to 120 pieces (but see stair_size), the families mixed, short, long and stress in
+/// turn.
 [[nodiscard]] std::vector<CuttingInstance> job_size_sections(Variant variant, std::uint64_t seed, int count);
 
 /// SOURCE E. Falkenauer, "A hybrid grouping genetic algorithm for bin packing" (1996): sizes 20 to 100 in bins of 150.

@@ -118,7 +118,7 @@ double own_length(const Part& part) {
   return part.across_outline ? solid.to - solid.from : solid.reach(part.grain_a, part.grain_b);
 }
 
-constexpr double kTick = 1.0 / 64.0;  ///< the cut plan rounds every piece up to it
+constexpr double kTick = 1.0 / 64.0;   ///< the cut plan rounds every piece up to it
 constexpr double kRead = 1.0 / 512.0;  ///< but lays pieces out by their own length
 
 /// Of a new board, what a part that people stand on or hold on to, or that holds one up, has to leave free.

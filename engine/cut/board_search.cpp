@@ -15,12 +15,12 @@ namespace {
 
 // In steps of about a nanosecond; the programme's tableau has rows times rows cells. A stair's section needs a few
 // hundred thousand.
-constexpr std::int64_t kWork = 250'000'000, kWorkPerCell = 15'000;
+constexpr std::int64_t kWork = 200'000'000, kWorkPerCell = 15'000;
 // For one set of counts, before the dearer ones are looked at.
 constexpr std::int64_t kFirstLook = 6'000'000, kFirstLookPerCell = 3'000;
-constexpr int kRoundings = 4;
+constexpr int kRoundings = 4, kMoreRoundings = 12;
 // For choosing among equally cheap ones.
-constexpr std::int64_t kTidying = 1'000'000;
+constexpr std::int64_t kTidying = 500'000;
 constexpr std::size_t kTies = 100;
 
 class Search {
@@ -55,7 +55,7 @@ class Search {
       proofs_.push_back(program_.proof(work_));
       if (answer == PatternProgram::Answer::too_few_boards) return best_;
     }
-    list_.begin(work_);
+    list_.begin();
     const std::int64_t proven = climb(ceiling);
     best_.bound = holds || packed_ ? std::min(proven, best_.cost) : 0;
     if (effort == Effort::tidy && best_.bound == best_.cost) tidy();
@@ -94,13 +94,8 @@ class Search {
     }
     const std::int64_t reached = std::min(low, ceiling);
     for (const CountList::Found& found : open) {
-      Fits fits = Fits::gave_up;
-      if (list_.rejects(found.count)) {
-        fits = Fits::no;
-      } else if (!work_.done()) {
-        fits = packer_.search(found.count, work_);
-      }
-      if (fits == Fits::yes) take();
+      if (list_.rejects(found.count)) continue;
+      const Fits fits = pack(found.count, kRoundings, kMoreRoundings, work_);
       if (fits != Fits::no) return found.cost;
     }
     return reached;
@@ -114,17 +109,23 @@ class Search {
     for (const FilledBoard& board : best_.boards) best_.cost += boards_[board.kind].price;
   }
 
-  /// RETURNS whether a first look finds the pieces to fit, and takes them so.
+  /// RETURNS whether the pieces fit, and takes them so: by rounding in so many ways from that one on, then by search.
+  Fits pack(const Counts& count, int attempt, int attempts, Work& work) {
+    Fits fits = Fits::gave_up;
+    for (; attempts > 0 && fits != Fits::yes && !work.done(); --attempts) {
+      fits = packer_.round(count, attempt++, work);
+    }
+    if (fits != Fits::yes) fits = packer_.search(count, work);
+    if (fits == Fits::yes) take();
+    return fits;
+  }
+
+  /// As pack(), within the work of a first look.
   Fits look(const Counts& count) {
     Work work{std::min(work_.left, kFirstLook + kFirstLookPerCell * cells_)};
     const std::int64_t given = work.left;
-    Fits fits = Fits::gave_up;
-    for (int attempt = 0; attempt < kRoundings && fits != Fits::yes; ++attempt) {
-      fits = packer_.round(count, attempt, work);
-    }
-    if (fits != Fits::yes) fits = packer_.search(count, work);
+    const Fits fits = pack(count, 0, kRoundings, work);
     work_.left -= given - work.left;
-    if (fits == Fits::yes) take();
     return fits;
   }
 
@@ -163,8 +164,7 @@ class Search {
     for (const Counts& count : ties) {
       if (kinds_of(count) > kinds || work_.done()) break;
       if (kinds_of(count) < kinds) {
-        if (packer_.round(count, 0, work_) != Fits::yes && packer_.search(count, work_) != Fits::yes) continue;
-        take();
+        if (pack(count, 0, 1, work_) != Fits::yes) continue;
         kinds = kinds_of(count);
         longest = longest_left_over(pieces_, boards_, best_.boards);
       }

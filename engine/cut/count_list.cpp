@@ -10,6 +10,7 @@ namespace {
 
 constexpr std::size_t kStepsPerProof = 12;
 constexpr int kBranchesPerQuestion = 100;   // that no proof rejects, before the programme is asked
+constexpr int kBranchesUndivided = 20;      // before the remainders are worth listing
 constexpr std::int64_t kModulus = 100'000;  // beyond, money is not divided
 constexpr std::int64_t kNever = std::numeric_limits<std::int64_t>::max();
 
@@ -26,7 +27,7 @@ CountList::CountList(const Pieces& pieces, const std::vector<BoardKind>& boards,
   }
 }
 
-void CountList::begin(Work& work) {
+void CountList::begin() {
   cost_proof_ = proofs_.size() - 1;
   // The kinds that the bound likes least are counted first, since few of them can be in.
   std::ranges::stable_sort(buying_,
@@ -34,7 +35,6 @@ void CountList::begin(Work& work) {
   turn_of_.assign(boards_.size(), boards_.size());
   for (std::size_t turn = 0; turn < buying_.size(); ++turn) turn_of_[buying_[turn]] = turn;
   sort_values();
-  if (!buying_.empty()) list_remainders(work);
 }
 
 bool CountList::better_value(const Proof& by, std::size_t i, std::size_t j) const {
@@ -132,6 +132,7 @@ bool CountList::divides(std::size_t turn, std::int64_t money, Worth missing) con
 /// RETURNS whether a proof rejects all counts that the rest of the money can buy from that turn on; skip_dearer if more
 /// of the kind before would not help.
 CountList::Listing CountList::ask_proofs(std::size_t turn, std::int64_t rest, Work& work) {
+  if (++branches_ == kBranchesUndivided) list_remainders(work);
   for (std::size_t at = 0; at < values_.size(); ++at) {
     const std::size_t p = asked_[at];
     const Proof& proof = proofs_[p];

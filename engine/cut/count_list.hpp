@@ -16,7 +16,7 @@ class CountList {
   CountList(const Pieces& pieces, const std::vector<BoardKind>& boards, PatternProgram& program,
             std::vector<Proof>& proofs);
   /// Takes the last of `proofs` for the one that bounds the cost. Call once, before the rest.
-  void begin(Work& work);
+  void begin();
   /// RETURNS a cost that nothing undercuts, by the proofs so far. At most `ceiling`.
   [[nodiscard]] std::int64_t bound(std::int64_t ceiling) const;
 
@@ -64,6 +64,7 @@ class CountList {
   std::vector<Counts> aside_, refuted_;
   Found found_;
   std::int64_t low_ = 0, high_ = 0;
+  int branches_ = 0;
   int unasked_ = 0;  // branches since the programme was asked
 };
 

@@ -77,17 +77,18 @@ void BestFill::find(const Pieces& pieces, const Counts& counts, const std::vecto
   start();
   has_sound_ = std::ranges::find(pieces.sound, true) != pieces.sound.end();
   const auto add = [&](Fills& fills, std::size_t kind) {
-    if (worth[kind] == 0 || counts[kind] == 0) return;
     const int copies = static_cast<int>(std::min<Ticks>(counts[kind], largest / pieces.sizes[kind]));
     grow(fills, kind, pieces.sizes[kind], worth[kind], copies, largest);
     work.spend(kStepsPerFill * fills.size() * static_cast<std::size_t>(copies));
   };
+  // Best value first keeps the lists short.
+  by_value(pieces, counts, worth, order_);
   if (has_sound_) {
     others_.assign(1, {});
-    for (std::size_t kind = 0; kind < counts.size(); ++kind) add(pieces.is_sound(kind) ? fills_ : others_, kind);
+    for (const std::size_t kind : order_) add(pieces.is_sound(kind) ? fills_ : others_, kind);
     sound_fills_ = fills_;
   }
-  for (std::size_t kind = 0; kind < counts.size(); ++kind) {
+  for (const std::size_t kind : order_) {
     if (!has_sound_ || !pieces.is_sound(kind)) add(fills_, kind);
   }
 }

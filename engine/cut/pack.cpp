@@ -35,11 +35,13 @@ void Packer::begin(const Counts& count, Work& work) {
   Ticks largest = 0;
   for (const BoardKind& board : boards_) largest = std::max(largest, board.capacity);
   for (std::size_t i = 0; i < std::min(kTightProofs, spare.size()); ++i) {
-    tight_.push_back(spare[i].second);
-    tight_fills_.resize(std::max(tight_fills_.size(), i + 1));
-    tight_worths_.resize(tight_fills_.size());
-    tight_worths_[i] = proofs_[tight_[i]].worth;
-    tight_fills_[i].find(pieces_, pieces_.counts, tight_worths_[i], largest, work);
+    const std::size_t p = spare[i].second;
+    auto fill = std::ranges::find(fills_, proofs_[p].worth, &OwnFill::worth);
+    if (fill == fills_.end()) {
+      fill = fills_.insert(fills_.end(), {proofs_[p].worth, std::make_unique<BestFill>()});
+      fill->best->find(pieces_, pieces_.counts, fill->worth, largest, work);
+    }
+    tight_.push_back({p, fill->best.get()});
   }
 }
 
@@ -171,7 +173,9 @@ std::vector<Packer::Child> Packer::children(std::size_t kind, const std::vector<
   for (std::size_t board = 0; board < boards_.size(); ++board) {
     if (count_[board] == 0) continue;
     lowest_.clear();
-    for (const std::size_t p : tight_) lowest_.push_back(proofs_[p].most[board] - spare(proofs_[p]));
+    for (const Tight& tight : tight_) {
+      lowest_.push_back(proofs_[tight.proof].most[board] - spare(proofs_[tight.proof]));
+    }
     fill(board, kind, boards_[board].capacity, boards_[board].capacity - boards_[board].bad_end, work);
   }
   std::vector<Child> order;
@@ -230,8 +234,9 @@ void Packer::fill(std::size_t board, std::size_t kind, Ticks room, Ticks sound_r
     return;
   }
   for (std::size_t i = 0; i < tight_.size(); ++i) {
-    Worth best = tight_fills_[i].most(room);
-    for (std::size_t k = must_; k < kind; ++k) best += tight_worths_[i][k] * taken_[k];
+    Worth best = tight_[i].fill->most(room);
+    const std::vector<Worth>& worth = proofs_[tight_[i].proof].worth;
+    for (std::size_t k = must_; k < kind; ++k) best += worth[k] * taken_[k];
     if (best < lowest_[i]) return;
   }
   while (kind < left_.size() && (left_[kind] == 0 || pieces_.sizes[kind] > room ||

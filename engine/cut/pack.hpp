@@ -2,11 +2,12 @@
 // Can these very boards hold all pieces?
 //
 // METHOD  First by rounding: whole patterns of the fractional cover are cut, the rest is covered again, and so on down
-//         to a few pieces. Then exactly, by branch and bound: the longest piece that is left, in every kind of board, in
-//         every way to fill that board fully; the fractional cover prunes and says which to try first, and every proof
-//         (piece_worth.hpp) limits how much worth a board may waste.
-//         S. Martello and P. Toth, "Knapsack problems" (1990), 8.5, for which fills need not be tried.
+//         to a few pieces. Then exactly, by branch and bound: the longest piece that is left, in every kind of board,
+//         in every way to fill that board fully; the fractional cover prunes and says which to try first, and every
+//         proof (piece_worth.hpp) limits how much worth a board may waste. S. Martello and P. Toth, "Knapsack problems"
+//         (1990), 8.5, for which fills need not be tried.
 
+#include <memory>
 #include <set>
 
 #include "engine/cut/piece_worth.hpp"
@@ -59,10 +60,17 @@ class Packer {
   bool guided_ = false;  // ask the programme at every board
   Counts left_, count_, taken_;
   std::vector<FilledBoard> filled_;
-  std::vector<std::size_t> tight_;  // proofs that leave the least
-  std::vector<BestFill> tight_fills_;
-  std::vector<std::vector<Worth>> tight_worths_;
-  std::vector<Worth> lowest_;  // that each of them asks of the board in hand
+  struct OwnFill {
+    std::vector<Worth> worth;
+    std::unique_ptr<BestFill> best;
+  };
+  struct Tight {
+    std::size_t proof;
+    const BestFill* fill;
+  };
+  std::vector<OwnFill> fills_;  // of the proofs that were tight before
+  std::vector<Tight> tight_;    // proofs that leave the least
+  std::vector<Worth> lowest_;   // that each of them asks of the board in hand
   std::size_t must_ = 0, child_count_ = 0;
   bool truncated_ = false;
   std::vector<int> arena_;
