@@ -4,8 +4,9 @@
 // METHOD  First by rounding: whole patterns of the fractional cover are cut, the rest is covered again, and so on down
 //         to a few pieces. Then exactly, by branch and bound: the longest piece that is left, in every kind of board,
 //         in every way to fill that board fully; the fractional cover prunes and says which to try first, and every
-//         proof (piece_worth.hpp) limits how much worth a board may waste. S. Martello and P. Toth, "Knapsack problems"
-//         (1990), 8.5, for which fills need not be tried.
+//         proof (piece_worth.hpp) limits how much worth a board may waste.
+//
+// SOURCE  S. Martello and P. Toth, "Knapsack problems" (1990), 8.5: fills that need not be tried.
 
 #include <memory>
 #include <set>

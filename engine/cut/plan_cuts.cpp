@@ -60,11 +60,17 @@ std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
   return lots;
 }
 
-/// What the yard has of a size: the job's own list if it names the size, the demo stock if not.
-std::vector<StockItem> stock_of(const Job& job, const std::string& nominal) {
+/// What the yard has of a size: the job's own list if it names the size, less what is planned of that size already; the
+/// demo stock if not.
+std::vector<StockItem> stock_of(const Job& job, const std::string& nominal, const std::vector<Board>& planned) {
   std::vector<StockItem> stock;
   for (const StockLength& own : job.yard.stock) {
-    if (own.section == nominal) stock.push_back({own.length, own.price, own.available});
+    if (own.section != nominal) continue;
+    stock.push_back({own.length, own.price, own.available});
+    if (!own.available) continue;
+    *stock.back().available -= static_cast<int>(std::ranges::count_if(planned, [&](const Board& board) {
+      return board.section.substr(0, board.section.find(' ')) == nominal && board.length == own.length && !board.offcut;
+    }));
   }
   if (!stock.empty()) return stock;
   for (const StockRow& row : demo_stock()) {
@@ -79,7 +85,7 @@ CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort) {
   CutPlan plan;
   std::vector<std::string> offcuts_given;  // an offcut's wood is not known: the first lot of its size gets it
   for (Lot& lot : lots_of(job, frame)) {
-    std::vector<StockItem> stock = stock_of(job, lot.nominal);
+    std::vector<StockItem> stock = stock_of(job, lot.nominal, plan.boards);
     if (std::ranges::find(offcuts_given, lot.nominal) == offcuts_given.end()) {
       offcuts_given.push_back(lot.nominal);
       for (const Offcut& offcut : job.yard.offcuts) {
