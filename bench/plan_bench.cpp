@@ -1,13 +1,19 @@
-// How long a plan takes, stage by stage, for the demo job. `times_reading` is the ratio to reading that job's file in
-// the same run, so that figures of different machines can be compared.
+// How long a plan takes, stage by stage, for the demo job; a search over stairs, for the examples; and plans without
+// drawings, for all of them by turns. `times_reading` is the ratio to reading the demo job's file in the same run, so
+// that figures of different machines can be compared.
 
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
+#include <string>
+#include <vector>
 
 #include "cli/job_file.hpp"
+#include "engine/choose/search.hpp"
 #include "engine/plan.hpp"
 #include "paper/pdf.hpp"
 
@@ -17,15 +23,16 @@ namespace {
 constexpr const char* kDemo = SOURCE_DIR "/examples/schoolhouse-side-door.toml";
 constexpr int kReferenceRuns = 200;
 
+Job job_in(const std::string& path) {
+  Result<Job> read = read_job_file(path);
+  if (!read) {
+    std::fprintf(stderr, "%s cannot be read\n", path.c_str());
+    std::exit(1);
+  }
+  return *read;
+}
 const Job& demo_job() {
-  static const Job job = [] {
-    Result<Job> read = read_job_file(kDemo);
-    if (!read) {
-      std::fprintf(stderr, "%s cannot be read\n", kDemo);
-      std::exit(1);
-    }
-    return *read;
-  }();
+  static const Job job = job_in(kDemo);
   return job;
 }
 
@@ -84,6 +91,39 @@ void json(benchmark::State& state) {
   time(state, [] { return plan_json(demo_plan()); });
 }
 
+/// The search of an example. harbour-office is left out: it has no stair that can be built, and looks at every one.
+void search(benchmark::State& state, const char* example) {
+  const Job job = job_in(std::string(SOURCE_DIR "/examples/") + example + ".toml");
+  const Site site(job);
+  Search found;
+  time(state, [&] {
+    found = search_stairs(job, site);
+    return found.front.size();
+  });
+  state.counters["stairs"] = static_cast<double>(found.space.size());
+  state.counters["priced"] = static_cast<double>(found.priced);
+  state.counters["checked"] = static_cast<double>(found.evaluated);
+  state.counters["front"] = static_cast<double>(found.front.size());
+}
+
+/// The plans of all examples, whole but for the drawings, as `pitchboard batch` makes them: `sites` is how many a
+/// second of one core.
+void batch_plans(benchmark::State& state) {
+  std::vector<std::string> paths;
+  for (const auto& entry : std::filesystem::directory_iterator(SOURCE_DIR "/examples")) {
+    if (entry.path().extension() == ".toml") paths.push_back(entry.path().string());
+  }
+  std::ranges::sort(paths);
+  std::vector<Job> jobs;
+  for (const std::string& path : paths) jobs.push_back(job_in(path));
+  time(state, [&] {
+    for (const Job& job : jobs) benchmark::DoNotOptimize(make_plan(job));
+    return jobs.size();
+  });
+  state.counters["sites"] =
+      benchmark::Counter(static_cast<double>(jobs.size()), benchmark::Counter::kIsIterationInvariantRate);
+}
+
 BENCHMARK(read_job)->Unit(benchmark::kMillisecond);
 BENCHMARK(plan)->Unit(benchmark::kMillisecond);
 BENCHMARK(strength)->Unit(benchmark::kMillisecond);
@@ -91,6 +131,11 @@ BENCHMARK(strength_with_plate)->Unit(benchmark::kMillisecond);
 BENCHMARK(sheets)->Unit(benchmark::kMillisecond);
 BENCHMARK(pdf)->Unit(benchmark::kMillisecond);
 BENCHMARK(json)->Unit(benchmark::kMillisecond);
+BENCHMARK(batch_plans)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(search, low_farmhouse_step, "low-farmhouse-step")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(search, schoolhouse_side_door, "schoolhouse-side-door")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(search, garden_studio, "garden-studio")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(search, lake_cabin, "lake-cabin")->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace pitchboard

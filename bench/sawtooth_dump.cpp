@@ -1,7 +1,7 @@
 // Writes a reference stringer's mesh, loads and supports as plain lines, and what the engine makes of them, for
 // script/sawtooth_reference.py.
 //
-//   sawtooth_dump STEPS RISE GOING DEPTH KICKER
+//   sawtooth_dump STEPS RISE GOING DEPTH KICKER PROP
 
 #include <cstdio>
 #include <cstdlib>
@@ -10,9 +10,9 @@
 
 int main(int count, char** words) {
   using namespace pitchboard;
-  if (count != 6) return 2;
-  const SawtoothModel model = model_of(
-      {std::atoi(words[1]), std::atof(words[2]), std::atof(words[3]), std::atof(words[4]), std::atoi(words[5]) != 0});
+  if (count != 7) return 2;
+  const SawtoothModel model = model_of({std::atoi(words[1]), std::atof(words[2]), std::atof(words[3]),
+                                        std::atof(words[4]), std::atoi(words[5]) != 0, std::atof(words[6])});
   const SawtoothMesh mesh = mesh_sawtooth(model);
   const auto result = solve_sawtooth(model, mesh);
   if (!result) return 1;
@@ -35,6 +35,12 @@ int main(int count, char** words) {
     stretch("support", s.from, s.to);
     std::printf(" %.17g %.17g\n", s.nx, s.ny);
   }
-  std::printf("result %.17g %.17g %.17g\n", result->mid_down, result->mid_normal, result->bottom_stress);
+  for (const SawtoothBay& bay : result->bays) {
+    std::printf("bay %.17g %.17g %.17g %.17g %.17g\n", bay.from, bay.to, bay.mid_down, bay.mid_normal,
+                bay.bottom_stress);
+  }
+  for (const SawtoothProp& prop : result->props) {
+    std::printf("prop %.17g %.17g %.17g\n", prop.at, prop.reaction, prop.bottom_stress);
+  }
   return 0;
 }

@@ -5,14 +5,18 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 #include <functional>
 #include <optional>
 #include <string>
 #include <utility>
 
+#include "cli/batch.hpp"
 #include "cli/job_file.hpp"
+#include "cli/options.hpp"
 #include "cli/packet.hpp"
 #include "cli/report.hpp"
+#include "cli/shell.hpp"
 #include "cli/terminal.hpp"
 #include "engine/job/fields.hpp"
 #include "engine/plan.hpp"
@@ -20,47 +24,35 @@
 namespace pitchboard {
 namespace {
 
-// What the shell gets back.
-constexpr int kDone = 0, kUnexpected = 1, kBadInput = 2, kImpossible = 3, kFails = 4;
-
 constexpr const char* kFooter = R"(Examples:
   pitchboard plan job.toml -o packet      the papers, into the folder 'packet'
-  pitchboard options job.toml             every flight that fits, best first
+  pitchboard options job.toml             the stairs that nothing beats, and the one to pick
+  pitchboard options job.toml --why 2     why the second is among them, and what would change it
+  pitchboard check job.toml --option 2    the rules, held against that one
   pitchboard check job.toml --metric      the rules, measured in millimetres
   pitchboard check job.toml --fix         the same, and the least change that would make it strong enough
+  pitchboard batch jobs.jsonl             many jobs, a line each
   pitchboard fields --markdown            what a job file may hold
 
 Exit codes:
   0  done
   1  a file cannot be written, or something unexpected
-  2  the command or the job file is not right; nothing is written
-  3  no stair fits the job; the limits that collide are named; nothing is written
+  2  the command or the job file is not right; nothing is written; batch: so it is with a line
+  3  no stair fits the job, or every one that the search may choose has a fault; what is in the way is named; nothing
+     is written; batch: so it is with a line
   4  check only: a rule or a check of strength fails, parts clash, or no board is long enough
 
 The local building department and licensed practice decide what is allowed.)";
 
 struct Arguments {
   std::string job;
-  std::string folder;
+  std::string output;
   std::string paper;
-  bool json = false, metric = false, schema = false, markdown = false, fix = false;
+  std::string jobs = "-";
+  std::size_t option = 0, why = 0;
+  unsigned threads = 0;
+  bool json = false, metric = false, schema = false, markdown = false, fix = false, search = false;
 };
-
-/// Says on standard error what is wrong with `subject`, every problem with its remedy.
-void complain(const std::string& subject, const Problems& problems) {
-  const bool colour = takes_colour(STDERR_FILENO);
-  std::fprintf(stderr, "%s\n", inked(subject, Ink::bold, colour).c_str());
-  for (const Problem& problem : problems) {
-    std::fprintf(stderr, "  %s: %s\n      %s\n", inked(problem.place, Ink::red, colour).c_str(), problem.wrong.c_str(),
-                 problem.remedy.c_str());
-  }
-}
-
-/// RETURNS kUnexpected when standard output took not all of it (a full disk, a closed pipe).
-int print(const std::string& text) {
-  const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
-  return written ? kDone : kUnexpected;
-}
 
 Result<Job> load(const Arguments& arguments) {
   Result<Job> job = read_job_file(arguments.job);
@@ -70,61 +62,76 @@ Result<Job> load(const Arguments& arguments) {
   return job;
 }
 
-/// Reads the job, plans it and hands the plan on; says what is wrong with either.
-int with_plan(const Arguments& arguments, const std::function<int(const Plan&)>& then) {
+/// Reads the job and hands it on; says what is wrong with it.
+int with_job(const Arguments& arguments, const std::function<int(const Job&)>& then) {
   const Result<Job> job = load(arguments);
-  if (!job) {
-    complain(arguments.job + ": this job file is not right", job.error());
-    return kBadInput;
-  }
-  const Result<Plan> plan = [&] {
-    const Progress progress("planning " + job->about.name);
-    return make_plan(*job);
-  }();
-  if (!plan) {
+  if (job) return then(*job);
+  complain(arguments.job + ": this job file is not right", job.error());
+  return kBadInput;
+}
+
+/// The same with the plan of the job, or of the option of its front that is asked for.
+int with_plan(const Arguments& arguments, const std::function<int(const Plan&)>& then) {
+  return with_job(arguments, [&](const Job& read) {
+    Job job = read;
+    if (arguments.option > 0) {
+      std::expected<Job, int> option = chosen_option(read, arguments.option, arguments.job);
+      if (!option) return option.error();
+      job = std::move(*option);
+    }
+    const Result<Plan> plan = [&] {
+      const Progress progress("planning " + job.about.name);
+      return make_plan(job);
+    }();
+    if (plan) return then(*plan);
     complain(arguments.job + ": no stair fits this job", plan.error());
     return kImpossible;
-  }
-  return then(*plan);
+  });
+}
+
+Paper paper_of(const Arguments& arguments, const Job& job) {
+  const bool a4 = arguments.paper.empty() ? job.about.units == UnitSystem::metric : arguments.paper == "a4";
+  return a4 ? Paper::a4 : Paper::letter;
 }
 
 int write_papers(const Arguments& arguments, const Plan& plan) {
-  const UnitSystem units = plan.job.about.units;
-  const bool a4 = arguments.paper.empty() ? units == UnitSystem::metric : arguments.paper == "a4";
   const Result<Packet> packet = [&] {
     const Progress progress("drawing " + plan.job.about.name);
-    return make_packet(plan, a4 ? Paper::a4 : Paper::letter);
+    return make_packet(plan, paper_of(arguments, plan.job));
   }();
   if (!packet) {
-    complain(arguments.folder + ": the papers cannot be made", packet.error());
+    complain(arguments.output + ": the papers cannot be made", packet.error());
     return kUnexpected;
   }
-  if (const auto problem = write_packet(arguments.folder, *packet)) {
-    complain(arguments.folder + ": nothing was written", {*problem});
+  if (const auto problem = write_packet(arguments.output, *packet)) {
+    complain(arguments.output + ": nothing was written", {*problem});
     return kUnexpected;
   }
   return kDone;
 }
 
 int plan_command(const Arguments& arguments) {
-  if (arguments.folder.empty() && !arguments.json) {
+  if (arguments.output.empty() && !arguments.json) {
     complain("pitchboard plan",
              {{"-o", "no folder is named for the papers", "add -o DIR, or --json to print the plan alone"}});
     return kBadInput;
   }
   return with_plan(arguments, [&](const Plan& plan) {
-    if (!arguments.folder.empty()) {
+    if (!arguments.output.empty()) {
       if (const int code = write_papers(arguments, plan); code != kDone) return code;
     }
     if (arguments.json) return print(plan_json(plan));
-    const std::filesystem::path folder = arguments.folder;
+    const std::filesystem::path folder = arguments.output;
     return print(summary(plan, takes_colour(STDOUT_FILENO)) + "  papers   " + (folder / "plan.pdf").string() +
                  ", and drawings, order, cut list, holes and checks beside it\n");
   });
 }
 
 int options_command(const Arguments& arguments) {
-  return with_plan(arguments, [](const Plan& plan) { return print(options_text(plan.options, plan.job)); });
+  return with_job(arguments, [&](const Job& job) {
+    return options_command(job, paper_of(arguments, job),
+                           {arguments.job, arguments.output, arguments.why, arguments.json});
+  });
 }
 
 int check_command(const Arguments& arguments) {
@@ -151,6 +158,12 @@ std::string fields_text() {
 
 int fields_command(const Arguments& arguments) {
   return print(arguments.schema ? schema_text() : arguments.markdown ? job_file_reference() : fields_text());
+}
+
+/// RETURNS what is wrong with the name of a picture; empty when nothing is.
+std::string names_a_picture(const std::string& path) {
+  const std::string kind = std::filesystem::path(path).extension().string();
+  return kind == ".svg" || kind == ".pdf" ? "" : "name a file that ends in .svg or .pdf";
 }
 
 int run(int argc, char** argv) {
@@ -180,13 +193,32 @@ int run(int argc, char** argv) {
     return sub;
   };
   CLI::App* plan = job_command("plan", "Plan the stair and write its papers");
-  plan->add_option("-o,--output", arguments.folder, "Folder for the papers; an earlier packet there is replaced");
-  plan->add_option("--paper", arguments.paper, "Paper size (letter, or a4 for metric jobs)")
-      ->check(CLI::IsMember({"letter", "a4"}));
+  plan->add_option("-o,--output", arguments.output, "Folder for the papers; an earlier packet there is replaced");
   plan->add_flag("--json", arguments.json, "Print the plan as JSON instead of the summary");
-  CLI::App* options = job_command("options", "List the flights that fit, best first");
+  CLI::App* options = job_command("options", "Search all stairs that the job allows; list those that nothing beats");
+  options->add_option("-o,--output", arguments.output, "Plot of cost against comfort, .svg or .pdf; replaced if there")
+      ->check(names_a_picture);
+  CLI::Option* why = options->add_option("--why", arguments.why, "Explain that option: checks, what if, how to keep it")
+                         ->option_text("N")
+                         ->check(CLI::PositiveNumber);
+  options->add_flag("--json", arguments.json, "Print the search as JSON instead of the table")->excludes(why);
   CLI::App* check = job_command("check", "Hold the plan against the code pack and its strength, worst first");
+  for (CLI::App* sub : {plan, check}) {
+    sub->add_option("--option", arguments.option, "That one of 'pitchboard options', instead of the job's own stair")
+        ->option_text("N")
+        ->check(CLI::PositiveNumber);
+  }
+  for (CLI::App* sub : {plan, options}) {
+    sub->add_option("--paper", arguments.paper, "Paper size (letter, or a4 for metric jobs)")
+        ->check(CLI::IsMember({"letter", "a4"}));
+  }
   check->add_flag("--fix", arguments.fix, "Propose the least change that makes it strong enough");
+  CLI::App* batch = command("batch", "Plan many jobs: JSON lines in, JSON lines out in the same order");
+  batch->add_option("FILE", arguments.jobs, "Jobs, one a line: a job object or a path in quotes (- is standard input)");
+  batch->add_flag("--search", arguments.search, "Search each job and plan its default pick");
+  batch->add_option("--jobs", arguments.threads, "Jobs at a time (as many as the machine has cores)")
+      ->option_text("N")
+      ->check(CLI::Range(1U, kMostThreads));
   CLI::App* fields = command("fields", "List what a job file may hold");
   CLI::Option* schema = fields->add_flag("--schema", arguments.schema, "As JSON Schema");
   fields->add_flag("--markdown", arguments.markdown, "As the page docs/job-file.md")->excludes(schema);
@@ -200,6 +232,7 @@ int run(int argc, char** argv) {
   if (plan->parsed()) return plan_command(arguments);
   if (options->parsed()) return options_command(arguments);
   if (check->parsed()) return check_command(arguments);
+  if (batch->parsed()) return batch_command({arguments.jobs, arguments.search, arguments.threads});
   if (fields->parsed()) return fields_command(arguments);
   return print(packs_text());
 }

@@ -96,6 +96,10 @@ class Scratch {
   fs::path path_;
 };
 
+Problem problem_of(const fs::filesystem_error& error) {
+  return {error.path1().string(), error.code().message(), "check who may write there and how much room is left"};
+}
+
 void write_file(const fs::path& path, const std::string& bytes) {
   fs::create_directories(path.parent_path());
   std::ofstream file(path, std::ios::binary);
@@ -154,8 +158,20 @@ std::optional<Problem> write_packet(const fs::path& folder, const Packet& packet
     if (replaces) fs::remove_all(old);
     return std::nullopt;
   } catch (const fs::filesystem_error& error) {
-    return Problem{error.path1().string(), error.code().message(),
-                   "check who may write there and how much room is left"};
+    return problem_of(error);
+  }
+}
+
+std::optional<Problem> write_whole(const fs::path& path, const std::string& bytes) {
+  const fs::path fresh = beside(fs::absolute(path), "new");
+  try {
+    write_file(fresh, bytes);
+    fs::rename(fresh, path);
+    return std::nullopt;
+  } catch (const fs::filesystem_error& error) {
+    std::error_code ignored;
+    fs::remove(fresh, ignored);
+    return problem_of(error);
   }
 }
 

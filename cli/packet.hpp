@@ -26,4 +26,8 @@ using Packet = std::map<std::string, std::string>;
 /// RETURNS nothing when it is done.
 [[nodiscard]] std::optional<Problem> write_packet(const std::filesystem::path& folder, const Packet& packet);
 
+/// Writes one file whole or not at all; one of that name is replaced.
+/// RETURNS nothing when it is done.
+[[nodiscard]] std::optional<Problem> write_whole(const std::filesystem::path& path, const std::string& bytes);
+
 }  // namespace pitchboard

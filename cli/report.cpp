@@ -23,18 +23,6 @@ Ink ink_of(const std::string& verdict) {
   return verdict == verdict_words(Verdict::pass) ? Ink::plain : Ink::dim;
 }
 
-std::string lift_words(const Flight& flight, const Job& job) {
-  const Length lift = flight.landing.lift;
-  const std::string made = job.pad.existing ? "" : "new, ";
-  if (abs(lift) < kSixteenth / 2.0) return job.pad.existing ? "as it is" : "new, level with the ground";
-  return made + (lift > Length() ? "up " : "down ") + tape(abs(lift), job.about.units);
-}
-
-std::string stringer_words(const Flight& flight, const Job& job) {
-  const std::string kind(word(flight.kind));
-  return flight.ready_cut ? fmt::format("{}, {}", kind, job.yard.ready_cut[*flight.ready_cut].name) : kind;
-}
-
 /// Exact length, where tape text is too coarse.
 std::string decimal(Length length, UnitSystem units) {
   return units == UnitSystem::metric ? fmt::format("{:.2f}", in_millimetres(length))
@@ -97,6 +85,13 @@ std::string strength_text(const Plan& plan, bool colour) {
 
 }  // namespace
 
+std::string landing_words(const Flight& flight, const Job& job) {
+  const Length lift = flight.landing.lift;
+  const std::string made = job.pad.existing ? "" : "new, ";
+  if (abs(lift) < kSixteenth / 2.0) return job.pad.existing ? "as it is" : "new, level with the ground";
+  return made + (lift > Length() ? "up " : "down ") + tape(abs(lift), job.about.units);
+}
+
 std::string summary(const Plan& plan, bool colour) {
   const UnitSystem units = plan.job.about.units;
   const Flight& flight = plan.flight;
@@ -107,7 +102,7 @@ std::string summary(const Plan& plan, bool colour) {
                      tape_feet(flight.run, units), tape_feet(flight.total_rise, units), stringers,
                      flight.kind == StringerKind::cut ? "" : std::string(word(flight.kind)) + " ",
                      tape_plain(plan.frame.stringer_spacing, units));
-  out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), lift_words(flight, plan.job),
+  out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), landing_words(flight, plan.job),
                      plan.frame.head.hanger_board ? "; a hanger board at the head" : "");
   out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, counts_text(verdict_counts(plan.findings), colour));
   for (const Finding& finding : plan.findings) {
@@ -127,27 +122,6 @@ std::string summary(const Plan& plan, bool colour) {
                      plan.order.lines.size(), weight_words(plan.order.weight, units),
                      plan.order.price_date.empty() ? "" : "; prices of " + plan.order.price_date);
   return out;
-}
-
-std::string options_text(const std::vector<Flight>& flights, const Job& job) {
-  const UnitSystem units = job.about.units;
-  TextTable table{{{"risers", true},
-                   {"rise", true},
-                   {"going (run)", true},
-                   {"out", true},
-                   {"2R + G", true},
-                   {"slope", true},
-                   {"landing"},
-                   {"top"},
-                   {"stringers"}},
-                  {}};
-  for (const Flight& flight : flights) {
-    table.rows.push_back({std::to_string(flight.risers), tape(flight.unit_rise, units), tape(flight.going, units),
-                          tape_feet(flight.run, units), tape(flight.comfort.twice_rise_plus_going, units),
-                          fmt::format("{:.1f}°", in_degrees(flight.slope)), lift_words(flight, job),
-                          std::string(word(flight.top)), stringer_words(flight, job)});
-  }
-  return lined_up(table);
 }
 
 std::string checks_text(const Plan& plan, bool colour) {

@@ -10,8 +10,8 @@ namespace pitchboard {
 
 /// RETURNS a few lines: what the stair is, how it stands with the code, what it costs, what to look at.
 [[nodiscard]] std::string summary(const Plan& plan, bool colour);
-/// RETURNS the flights that fit, best first.
-[[nodiscard]] std::string options_text(const std::vector<Flight>& flights, const Job& job);
+/// RETURNS how the landing gets to its level: "new, up 1 1/2"".
+[[nodiscard]] std::string landing_words(const Flight& flight, const Job& job);
 /// RETURNS every finding and every check of strength as a table, worst first, then clashes, what is missing, and notes.
 [[nodiscard]] std::string checks_text(const Plan& plan, bool colour);
 /// True when a rule or a check of strength fails, parts clash, or a piece fits no board that can be had.

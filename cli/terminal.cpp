@@ -33,6 +33,11 @@ Progress::~Progress() {
   teller_.join();
 }
 
+void Progress::say(std::string what) {
+  const std::lock_guard lock(mutex_);
+  what_ = std::move(what);
+}
+
 void Progress::tell() {
   const bool in_place = isatty(STDERR_FILENO) == 1;
   size_t told = 0;
@@ -40,7 +45,8 @@ void Progress::tell() {
   for (int seconds = 1; !ended_.wait_for(lock, std::chrono::seconds(1), [this] { return done_; }); ++seconds) {
     const std::string line = what_ + ", " + std::to_string(seconds) + " s";
     if (in_place) {
-      std::fprintf(stderr, "\r%s", line.c_str());
+      const std::string rest(told > line.size() ? told - line.size() : 0, ' ');
+      std::fprintf(stderr, "\r%s%s", line.c_str(), rest.c_str());
       told = line.size();
     } else if (seconds == 1) {
       std::fprintf(stderr, "%s\n", what_.c_str());

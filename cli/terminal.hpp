@@ -24,6 +24,8 @@ class Progress {
   ~Progress();
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
+  /// What is going on from now on.
+  void say(std::string what);
 
  private:
   void tell();

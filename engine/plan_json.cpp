@@ -1,13 +1,13 @@
 // The plan as canonical JSON. One `json_of` per type, in the order of the stages; keys are sorted by the JSON library's
 // map.
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "engine/base/canonical.hpp"
 #include "engine/draw/sheet_words.hpp"
 #include "engine/job/read_job.hpp"
 #include "engine/job/words.hpp"
@@ -18,15 +18,9 @@ namespace {
 
 using nlohmann::json;
 
-/// Numbers are written to this: finer than any tool, coarser than the last bits that platforms may differ in.
-constexpr double kStepsPerUnit = 1e6;
-
 /// Members of one class, so that each overload sees all others, whatever their order.
 struct Writer {
-  static json json_of(double value) {
-    const double rounded = std::round(value * kStepsPerUnit) / kStepsPerUnit;
-    return rounded == 0 ? 0.0 : rounded;  // no -0
-  }
+  static json json_of(double value) { return canonical(value); }
   static json json_of(Length value) { return json_of(in_inches(value)); }
   static json json_of(Area value) { return json_of(value.raw()); }
   static json json_of(Force value) { return json_of(in_pounds(value)); }
@@ -208,10 +202,22 @@ struct Writer {
     return {{"what", l.what},       {"is", json_of(l.is)}, {"limit", json_of(l.limit)},    {"unit", l.unit},
             {"compare", l.compare}, {"kept", l.kept()},    {"from_memory", l.from_memory}, {"source", l.source}};
   }
+  static json json_of(const SawtoothBay& b) {
+    return {{"from", json_of(b.from)},
+            {"to", json_of(b.to)},
+            {"mid_down", json_of(b.mid_down)},
+            {"mid_normal", json_of(b.mid_normal)},
+            {"bottom_stress", json_of(b.bottom_stress)}};
+  }
+  static json json_of(const SawtoothProp& p) {
+    return {{"at", json_of(p.at)},
+            {"reaction", json_of(p.reaction)},
+            {"bottom_stress", json_of(p.bottom_stress)},
+            {"throat_stress", json_of(p.throat_stress)}};
+  }
   static json json_of(const SawtoothResult& r) {
-    return {{"mid_down", json_of(r.mid_down)},
-            {"mid_normal", json_of(r.mid_normal)},
-            {"bottom_stress", json_of(r.bottom_stress)},
+    return {{"bays", json_of(r.bays)},
+            {"props", json_of(r.props)},
             {"reactions_down", json_of(r.reactions_down)},
             {"nodes", r.nodes},
             {"elements", r.elements}};
@@ -223,6 +229,7 @@ struct Writer {
             {"other_ways", json_of(s.other_ways)},
             {"limits", json_of(s.limits)},
             {"sawtooth", s.sawtooth ? json_of(*s.sawtooth) : json()},
+            {"throat_beam", s.throat_beam ? json_of(*s.throat_beam) : json()},
             {"notes", s.notes}};
   }
 

@@ -19,8 +19,10 @@ import tempfile
 import time
 from pathlib import Path
 
-CASES = [(7, 7.25, 10, 11.25, 0), (3, 7.25, 10, 11.25, 0), (10, 7.25, 10, 11.25, 0), (5, 7.25, 10, 9.25, 0),
-         (6, 7, 10.25, 11.25, 1)]
+# steps, rise, going, depth, kicker, prop's middle or 0
+CASES = [(7, 7.25, 10, 11.25, 0, 0), (3, 7.25, 10, 11.25, 0, 0), (10, 7.25, 10, 11.25, 0, 0), (5, 7.25, 10, 9.25, 0, 0),
+         (6, 7, 10.25, 11.25, 1, 0), (12, 7.25, 10, 11.25, 0, 62), (14, 7, 10.25, 11.25, 1, 71)]
+BESIDE_PROP = 1.0  # what is left out on either side of a prop, by its seat's length
 GAUSS = [(-math.sqrt(0.6), 5 / 9), (0.0, 8 / 9), (math.sqrt(0.6), 5 / 9)]
 
 
@@ -30,10 +32,20 @@ class Model:
         for line in text.splitlines():
             word, *cells = line.split()
             rows.setdefault(word, []).append([float(c) for c in cells])
-        self.wood, self.plate, self.result = rows["wood"][0], rows["plate"][0], rows["result"][0]
+        self.wood, self.plate = rows["wood"][0], rows["plate"][0]
+        self.bays, self.props = rows["bay"], rows.get("prop", [])
         self.corners, self.nodes = rows["corner"], rows["node"]
         self.elements = [[int(i) for i in e] for e in rows["element"]]
         self.loads, self.supports = rows["load"], rows["support"]
+
+    def lower_edge(self):
+        """Its left and its right end; the outline runs clockwise."""
+        edges = [(q, p) for p, q in zip(self.corners, self.corners[1:] + self.corners[:1]) if q[0] < p[0]]
+        return max(edges, key=lambda e: math.dist(*e))
+
+    def result(self):
+        """The engine's figures in the order of read_lower_edge."""
+        return [v for bay in self.bays for v in bay[2:]] + [v for prop in self.props for v in prop[1:]]
 
     def outline_edges(self):
         """(end, middle, end) of every element side that no other element shares."""
@@ -89,12 +101,12 @@ def deck(model):
         for n, share in model.shares(x0, y0, x1, y1).items():
             forces[n] = forces.get(n, 0.0) - share * down
     lines += [f"{n + 1}, 2, {f:.12g}" for n, f in sorted(forces.items())]
-    lines += ["*NODE FILE, OUTPUT=2D", "U", "*EL FILE", "S", "*END STEP", ""]
+    lines += ["*NODE FILE, OUTPUT=2D", "U", "*EL FILE", "S", "*NODE PRINT, NSET=ALL", "RF", "*END STEP", ""]
     return "\n".join(lines)
 
 
 def run_ccx(folder, text):
-    """Displacements and stresses at nodes, and the seconds that ccx took."""
+    """Displacements, stresses and upright forces at nodes, and the seconds that ccx took."""
     (folder / "plate.inp").write_text(text)
     start = time.perf_counter()
     subprocess.run(["ccx", "plate"], cwd=folder, check=True, stdout=subprocess.DEVNULL,
@@ -108,34 +120,51 @@ def run_ccx(folder, text):
             field[int(line[3:13]) - 1] = [float(v) for v in re.findall(r".{12}", line[13:])]
         elif line.startswith(" -3"):
             field = None
-    return fields["DISP"], fields["STRESS"], seconds
+    rows = [line.split() for line in (folder / "plate.dat").read_text().splitlines() if re.match(r" +\d+ ", line)]
+    forces = {int(row[0]) - 1: float(row[2]) for row in rows}
+    return fields["DISP"], fields["STRESS"], forces, seconds
 
 
-def read_lower_edge(model, moved, stress):
-    """Down and square to the lower edge half way between the supports, and the greatest stress along it."""
-    held = [(s[0] + s[2]) / 2 for s in model.supports]
-    half = (min(held) + max(held)) / 2
-    corners = model.corners
-    edges = [(p, q) for p, q in zip(corners, corners[1:] + corners[:1]) if q[0] < p[0]]
-    right, left = max(edges, key=lambda e: math.dist(*e))
+def read_lower_edge(model, moved, stress, forces):
+    """Of each bay: down and square to the lower edge half way between the supports, and the greatest tension along it;
+    of each prop: its force and the greatest pressure along the lower edge beside it."""
+    left, right = model.lower_edge()
     length = math.dist(left, right)
     tx, ty = (right[0] - left[0]) / length, (right[1] - left[1]) / length
-    down = normal = greatest = None
+
+    def share(x):
+        return (x - left[0]) / (right[0] - left[0])
+
+    held = [(s[0] + s[2]) / 2 for s in model.supports]
+    props = sorted((middle, abs(s[2] - s[0]), sum(forces[n] for n in model.shares(*s[:4])))
+                   for middle, s in zip(held, model.supports)
+                   if 0 < share(middle) < 1 and abs((s[1] + s[3]) / 2 - left[1] - (middle - left[0]) * ty / tx) < 1e-3)
+    places = [min(held), *(p[0] for p in props), max(held)]
+    bays = [[None, None, 0.0] for _ in places[1:]]
+    halves = [(p + q) / 2 for p, q in zip(places, places[1:])]
+    beside = [[force, 0.0] for _, _, force in props]
     for a, m, b in model.on(*left, *right):
         if model.nodes[a][0] > model.nodes[b][0]:
             a, b = b, a
-        if model.nodes[a][0] <= half < model.nodes[b][0]:
-            z = 2 * (half - model.nodes[a][0]) / (model.nodes[b][0] - model.nodes[a][0]) - 1
-            shape = (z * (z - 1) / 2, 1 - z * z, z * (z + 1) / 2)
-            x, y = (sum(s * moved[n][i] for s, n in zip(shape, (a, m, b))) for i in (0, 1))
-            down, normal = -y, ty * x - tx * y
+        for bay, half in zip(bays, halves):
+            if model.nodes[a][0] <= half < model.nodes[b][0]:
+                z = 2 * (half - model.nodes[a][0]) / (model.nodes[b][0] - model.nodes[a][0]) - 1
+                shape = (z * (z - 1) / 2, 1 - z * z, z * (z + 1) / 2)
+                x, y = (sum(s * moved[n][i] for s, n in zip(shape, (a, m, b))) for i in (0, 1))
+                bay[:2] = -y, ty * x - tx * y
         for n in (a, m, b):
-            place = math.dist(left, model.nodes[n]) / length
+            x = model.nodes[n][0]
             sxx, syy, _, sxy = stress[n][:4]
             along = tx * tx * sxx + ty * ty * syy + 2 * tx * ty * sxy
-            if 0.125 <= place <= 0.875 and (greatest is None or along > greatest):
-                greatest = along
-    return down, normal, greatest
+            if not 0.125 <= share(x) <= 0.875 or any(abs(x - p[0]) < p[1] * (0.5 + BESIDE_PROP) for p in props):
+                continue
+            for i, bay in enumerate(bays):
+                if places[i] <= x <= places[i + 1]:
+                    bay[2] = max(bay[2], along)
+            for i, prop in enumerate(beside):
+                if halves[i] < x < halves[i + 1]:
+                    prop[1] = min(prop[1], along)
+    return [v for bay in bays for v in bay] + [v for prop in beside for v in prop]
 
 
 def load_case(dump, case):
@@ -143,16 +172,18 @@ def load_case(dump, case):
 
 
 def table(dump):
-    print("steps,rise,going,depth,kicker,nodes,mid_down,mid_normal,bottom_stress,source")
+    print("steps,rise,going,depth,kicker,prop,nodes,mid_down,mid_normal,bottom_stress,upper_mid_down,upper_mid_normal,"
+          "upper_bottom_stress,prop_reaction,prop_bottom_stress,source")
     version = subprocess.run(["ccx", "-v"], capture_output=True, text=True).stdout.split()[-1]
     for case in CASES:
         model = load_case(dump, case)
         with tempfile.TemporaryDirectory() as folder:
-            moved, stress, _ = run_ccx(Path(folder), deck(model))
-        values = read_lower_edge(model, moved, stress)
-        print(*case, len(model.nodes), *(f"{v:.6g}" for v in values),
+            moved, stress, forces, _ = run_ccx(Path(folder), deck(model))
+        values = read_lower_edge(model, moved, stress, forces)
+        cells = [f"{v:.6g}" for v in values] + [""] * (8 - len(values))
+        print(*case, len(model.nodes), *cells,
               f"CalculiX {version} CPS6 on the engine's mesh: script/sawtooth_reference.py", sep=",")
-        print(case, "engine / ccx:", *(f"{a / b:.5f}" for a, b in zip(model.result, values)), file=sys.stderr)
+        print(case, "engine / ccx:", *(f"{a / b:.5f}" for a, b in zip(model.result(), values)), file=sys.stderr)
 
 
 def gmsh_mesh(folder, model, largest, at_corner):
@@ -200,17 +231,17 @@ def times(folder):
     ours = {b["name"]: b["real_time"] for b in json.loads(bench)["benchmarks"]}
     model = load_case(folder / "sawtooth_dump", CASES[0])
     print(f"engine: mesh {ours['sawtooth_mesh']:.2f} ms, solve {ours['sawtooth_solve']:.2f} ms, both "
-          f"{ours['sawtooth']:.2f} ms; {len(model.nodes)} nodes, {model.result[0]:.5f} in, {model.result[2]:.1f} psi")
+          f"{ours['sawtooth']:.2f} ms; {len(model.nodes)} nodes, {model.bays[0][2]:.5f} in, {model.bays[0][4]:.1f} psi")
     if not (shutil.which("ccx") and shutil.which("gmsh")):
         print("gmsh or ccx is not installed: nothing to compare with")
         return
     with tempfile.TemporaryDirectory() as place:
-        _, _, seconds = run_ccx(Path(place), deck(model))
+        *_, seconds = run_ccx(Path(place), deck(model))
         print(f"ccx on the same mesh: {seconds * 1e3:.0f} ms, {seconds * 1e3 / ours['sawtooth']:.0f} times the engine")
         for largest, at_corner in [(2, 0.02), (1, 0.02), (1, 0.005)]:
             other, meshing = gmsh_mesh(Path(place), model, largest, at_corner)
-            moved, stress, seconds = run_ccx(Path(place), deck(other))
-            down, _, greatest = read_lower_edge(other, moved, stress)
+            moved, stress, forces, seconds = run_ccx(Path(place), deck(other))
+            down, _, greatest = read_lower_edge(other, moved, stress, forces)
             print(f"gmsh {largest} in to {at_corner} in, and ccx: {(meshing + seconds) * 1e3:.0f} ms, "
                   f"{(meshing + seconds) * 1e3 / ours['sawtooth']:.0f} times the engine; {len(other.nodes)} nodes, "
                   f"{down:.5f} in, {greatest:.1f} psi")

@@ -12,6 +12,7 @@ import unittest
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 PROGRAM = os.environ["PITCHBOARD"]
 DEMO = ROOT / "examples" / "schoolhouse-side-door.toml"
+SMALL = ROOT / "examples" / "low-farmhouse-step.toml"
 PAPERS = {"plan.pdf", "calculation.pdf", "plan.json", "job.json", "order.csv", "cut-list.csv", "holes.csv", "checks.txt", "packet.json"}
 
 
@@ -25,7 +26,7 @@ def files_in(folder):
 
 def help_texts():
     texts = {"": run("--help").stdout}
-    for command in ("plan", "options", "check", "fields", "packs"):
+    for command in ("plan", "options", "check", "batch", "fields", "packs"):
         texts[command] = run(command, "--help").stdout
     return texts
 
@@ -186,7 +187,8 @@ class CommandLine(unittest.TestCase):
 
     def test_usage_errors_return_2(self):
         for arguments in ([], ["build"], ["plan"], ["plan", DEMO], ["plan", DEMO, "-o", self.out, "--paper", "a3"],
-                          ["fields", "--schema", "--markdown"]):
+                          ["fields", "--schema", "--markdown"], ["options", DEMO, "--why", "0"],
+                          ["options", DEMO, "--json", "--why", "1"], ["batch", "--jobs", "0"]):
             with self.subTest(arguments):
                 self.assertEqual(run(*arguments).returncode, 2)
 
@@ -196,12 +198,6 @@ class CommandLine(unittest.TestCase):
         self.assertEqual(done.returncode, 1)
 
     # ------------------------------------------------------------------------------------------------------ other commands
-
-    def test_options_list_the_planned_flight_first(self):
-        plan = json.loads(run("plan", DEMO, "--json").stdout)
-        lines = run("options", DEMO).stdout.splitlines()
-        self.assertEqual(len(lines), 1 + len(plan["options"]))
-        self.assertEqual(lines[1].split()[0], str(plan["flight"]["risers"]))
 
     def test_check_returns_4_exactly_when_something_fails(self):
         for example in sorted((ROOT / "examples").glob("*.toml")):
@@ -224,6 +220,154 @@ class CommandLine(unittest.TestCase):
         self.assertIn("irc-2021", run("packs").stdout)
         self.assertIn("properties", json.loads(run("fields", "--schema").stdout))
         self.assertIn("deck.board_thickness", run("fields").stdout)
+
+    # ------------------------------------------------------------------------------------------------------------ options
+
+    def small(self, *arguments):
+        done = run("options", SMALL, *arguments)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return done.stdout
+
+    def test_options_are_a_table_of_the_search_with_pick_rule_and_rejected_kinds(self):
+        found = json.loads(self.small("--json"))
+        text = self.small()
+        lines = text.splitlines()
+        start = next(i for i, line in enumerate(lines) if line.startswith("no."))
+        columns = lines[start].split()
+        self.assertIn("open", columns)
+        rows = lines[start + 1:start + 1 + len(found["options"])]
+        for row, option in zip(rows, found["options"], strict=True):
+            cells = re.split(r"  +", row.strip())
+            self.assertEqual(cells[0], str(option["number"]))
+            self.assertEqual(cells[1], f"{option['cost'] / 100:.2f}")
+            self.assertEqual(float(cells[2]), round(option["hours"], 1))
+            self.assertIn(option["weakest"], row)
+            self.assertIn(option["stair"], row)
+            self.assertRegex(row, rf" {option['open']} ")
+            self.assertEqual("pick" in row, option["number"] == found["pick"])
+        self.assertRegex(text, rf"(?m)^  pick +{found['pick']}: the least of the cost, USD 45.00 an hour")
+        self.assertGreater(len(found["rejected"]), 0)
+        for group in found["rejected"]:
+            self.assertIn(group["fault"], text)
+            self.assertGreater(len(group["families"]), 0)
+
+    def test_a_search_as_json_has_the_keys_that_its_page_documents(self):
+        page = (ROOT / "docs" / "choose.md").read_text(encoding="utf-8")
+        found = json.loads(self.small("--json"))
+        option = found["options"][0]
+        for key in [*found, *found["searched"], *found["rule"], *option, *option["stringers"], *option["rails"]]:
+            self.assertIn(f"`{key}`", page)
+
+    def test_why_tells_what_is_open_what_if_and_how_to_keep_it(self):
+        option = json.loads(self.small("--json"))["options"][1]
+        text = self.small("--why", 2)
+        for words in (option["stair"], option["why"], "Weakest checks", "What if", "one riser more"):
+            self.assertIn(words, text)
+        told = text.split("Too close to tell, or not checked")[1].split("What if")[0]
+        self.assertEqual(len(re.findall(r"(?m)^  (not checked|too close) ", told)), option["open"])
+        kept = text.split("write this into the job file")[1].strip().splitlines()
+        plain = SMALL.read_text(encoding="utf-8")
+        before = SMALL.read_bytes()
+        # Dotted keys belong into their groups: TOML takes each table once.
+        for line in kept:
+            key, value = line.strip().split(" = ", 1)
+            group, name = key.split(".")
+            plain = re.sub(rf"(?m)^{name} = .*\n", "", plain)
+            plain = plain.replace(f"[{group}]\n", f"[{group}]\n{name} = {value}\n")
+        job = self.scratch / "job.toml"
+        job.write_text(plain, encoding="utf-8")
+        plan = json.loads(run("plan", job, "--json").stdout)
+        self.assertEqual(plan["order"]["total"], option["cost"])
+        self.assertEqual(SMALL.read_bytes(), before)
+
+    def test_plan_and_check_take_an_option_of_the_search(self):
+        option = json.loads(self.small("--json"))["options"][2]
+        done = run("plan", SMALL, "--option", 3, "--json", "-o", self.out)
+        plan = json.loads(done.stdout)
+        self.assertEqual(plan["order"]["total"], option["cost"])
+        for key in ("risers", "unit_rise", "going", "run"):
+            self.assertEqual(plan["flight"][key], option[key])
+        self.assertEqual(json.loads((self.out / "job.json").read_text())["stair"]["risers"], option["risers"])
+        self.assertEqual(run("check", SMALL, "--option", 3).stdout, (self.out / "checks.txt").read_text())
+
+    def test_an_option_that_is_not_there_is_bad_input(self):
+        for arguments in (["options", SMALL, "--why", 400], ["plan", SMALL, "--option", 400, "-o", self.out],
+                          ["check", SMALL, "--option", 400]):
+            done = run(*arguments)
+            self.assertEqual((done.returncode, done.stdout), (2, ""))
+            self.assertIn("there is no option 400", done.stderr)
+        self.assertFalse(self.out.exists())
+
+    def test_the_plot_is_a_picture_by_the_end_of_its_name(self):
+        self.small("-o", self.scratch / "plot.svg")
+        self.small("-o", self.scratch / "plot.pdf")
+        plot = (self.scratch / "plot.svg").read_text(encoding="utf-8")
+        self.assertIn("<svg", plot)
+        self.assertIn("cheapest", plot)
+        self.assertTrue((self.scratch / "plot.pdf").read_bytes().startswith(b"%PDF"))
+        job = self.scratch / "job.toml"
+        job.write_bytes(SMALL.read_bytes())
+        self.assertEqual(run("options", job, "-o", job).returncode, 2)
+        self.assertEqual(job.read_bytes(), SMALL.read_bytes())
+        self.assertEqual(run("options", SMALL, "-o", self.scratch / "nowhere" / "x" / "plot.svg").returncode, 0)
+
+    def test_options_of_an_impossible_job_say_what_collides(self):
+        job = self.scratch / "job.toml"
+        job.write_text(SMALL.read_text(encoding="utf-8") + '\n[room]\nrun_at_most = "24 in"\n[choose]\nkeep = ["top"]\n')
+        text = job.read_text(encoding="utf-8").replace("[stair]\n", "[stair]\nrisers = 5\n")
+        job.write_text(text, encoding="utf-8")
+        done = run("options", job)
+        self.assertEqual((done.returncode, done.stdout), (3, ""), done.stderr)
+        self.assertIn("room.run_at_most", done.stderr)
+
+    # -------------------------------------------------------------------------------------------------------------- batch
+
+    def batch(self, lines, *arguments):
+        done = run("batch", *arguments, input="".join(line + "\n" for line in lines))
+        return done, [json.loads(line) for line in done.stdout.splitlines()]
+
+    def test_batch_keeps_order_and_ids_and_goes_on_after_bad_lines(self):
+        good = json.loads((self.packed(SMALL) / "job.json").read_text())
+        bad = {**good, "id": "bad", "stair": {"width": "36", "riserz": 3}}
+        lines = [json.dumps({**good, "id": {"site": 7}}), json.dumps(str(SMALL)), "", "{", json.dumps(bad), "[1]",
+                 '"nowhere.toml"', "[" * 100000, json.dumps(good)]
+        done, records = self.batch(lines, "--jobs", 3)
+        self.assertEqual(done.returncode, 2)
+        self.assertEqual([r["line"] for r in records], [1, 2, 4, 5, 6, 7, 8, 9])
+        self.assertEqual([r["id"] for r in records], [{"site": 7}, None, None, "bad", None, None, None, None])
+        self.assertEqual({p["place"] for p in records[3]["problems"]}, {"stair.width", "stair.riserz"})
+        self.assertEqual([r["line"] for r in records if "problems" in r], [4, 5, 6, 7, 8])
+        plan = json.loads((self.out / "plan.json").read_text())
+        for record in (records[0], records[1], records[-1]):
+            self.assertEqual(record["total"], plan["order"]["total"])
+            self.assertEqual(record["flight"], {k: plan["flight"][k] for k in record["flight"]})
+            for verdict, count in record["rules"].items():
+                self.assertEqual(count, sum(f["applies"] and f["verdict"] == verdict for f in plan["findings"]), verdict)
+
+    def packed(self, job):
+        self.plan(job)
+        return self.out
+
+    def test_batch_output_does_not_depend_on_the_number_of_jobs_at_a_time(self):
+        lines = [json.dumps(str(SMALL)), json.dumps(str(DEMO)), "{"] * 12
+        one, four = (self.batch(lines, "--jobs", n)[0].stdout for n in (1, 4))
+        self.assertEqual(one, four)
+        self.assertEqual(len(one.splitlines()), len(lines))
+
+    def test_batch_with_search_plans_the_pick(self):
+        found = json.loads(self.small("--json"))
+        done, (record,) = self.batch([json.dumps(str(SMALL))], "--search")
+        self.assertEqual(done.returncode, 0)
+        self.assertEqual(record["search"], found)
+        self.assertEqual(record["total"], found["options"][found["pick"] - 1]["cost"])
+
+    def test_batch_says_by_its_code_that_no_stair_fits_a_line(self):
+        job = self.job_with('run_at_most = "8 ft"', 'run_at_most = "5 ft"')
+        done, (record,) = self.batch([json.dumps(str(job))])
+        self.assertEqual(done.returncode, 3)
+        self.assertIn("room.run_at_most", [p["place"] for p in record["problems"]])
+        self.assertEqual(run("batch", self.scratch / "nowhere").returncode, 2)
+        self.assertEqual(self.batch([])[0].returncode, 0)
 
     # ------------------------------------------------------------------------------------------------------------- help
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/draw/sheets.hpp"
+#include "engine/draw/text_metrics.hpp"
 
 namespace pitchboard {
 
@@ -36,6 +37,32 @@ struct DrawnPlan {
   DrawnPlan& operator=(const DrawnPlan&) = delete;
   [[nodiscard]] DrawInput input() const { return {job, site, flight, frame, findings, strength, cuts, marks, order}; }
 };
+
+/// Nothing comes nearer to the paper's edge: every printer reaches that far.
+constexpr double kHalfInch = 36;
+/// Expects that the sheet keeps its margins and that no text lies on another.
+inline void expect_legible(const Sheet& sheet) {
+  for (std::size_t i = 0; i < sheet.texts.size(); ++i) {
+    const auto box = text_box(sheet.texts[i]);
+    for (const SheetPoint p : box) {
+      EXPECT_GE(p.x, kHalfInch - 0.01) << sheet.name << ": " << sheet.texts[i].text;
+      EXPECT_GE(p.y, kHalfInch - 0.01) << sheet.name << ": " << sheet.texts[i].text;
+      EXPECT_LE(p.x, sheet.width - kHalfInch + 0.01) << sheet.name << ": " << sheet.texts[i].text;
+      EXPECT_LE(p.y, sheet.height - kHalfInch + 0.01) << sheet.name << ": " << sheet.texts[i].text;
+    }
+    for (std::size_t j = 0; j < i; ++j) {
+      EXPECT_FALSE(boxes_overlap(box, text_box(sheet.texts[j])))
+          << sheet.name << ": '" << sheet.texts[i].text << "' on '" << sheet.texts[j].text << "'";
+    }
+  }
+  for (const SheetPath& path : sheet.paths) {
+    for (const SheetPoint p : path.points) {
+      EXPECT_TRUE(p.x > kHalfInch - 6 && p.x < sheet.width - kHalfInch + 6 && p.y > kHalfInch - 6 &&
+                  p.y < sheet.height - kHalfInch + 6)
+          << sheet.name << " " << p.x << " " << p.y;
+    }
+  }
+}
 
 /// Three risers, one line of readings, pavers.
 inline Job low_step() {

@@ -16,8 +16,6 @@
 namespace pitchboard {
 namespace {
 
-constexpr double kHalfInch = 36;
-
 const Sheet* sheet_named(const std::vector<Sheet>& sheets, std::string_view name) {
   const auto found = std::ranges::find(sheets, name, &Sheet::name);
   return found == sheets.end() ? nullptr : &*found;
@@ -78,28 +76,7 @@ class EverySheet : public testing::TestWithParam<std::tuple<std::size_t, Paper>>
 };
 
 TEST_P(EverySheet, KeepsItsMarginsAndNoTextLiesOnAnother) {
-  for (const Sheet& sheet : sheets_) {
-    for (std::size_t i = 0; i < sheet.texts.size(); ++i) {
-      const auto box = text_box(sheet.texts[i]);
-      for (const SheetPoint p : box) {
-        EXPECT_GE(p.x, kHalfInch - 0.01) << sheet.name << ": " << sheet.texts[i].text;
-        EXPECT_GE(p.y, kHalfInch - 0.01) << sheet.name << ": " << sheet.texts[i].text;
-        EXPECT_LE(p.x, sheet.width - kHalfInch + 0.01) << sheet.name << ": " << sheet.texts[i].text;
-        EXPECT_LE(p.y, sheet.height - kHalfInch + 0.01) << sheet.name << ": " << sheet.texts[i].text;
-      }
-      for (std::size_t j = 0; j < i; ++j) {
-        EXPECT_FALSE(boxes_overlap(box, text_box(sheet.texts[j])))
-            << sheet.name << ": '" << sheet.texts[i].text << "' on '" << sheet.texts[j].text << "'";
-      }
-    }
-    for (const SheetPath& path : sheet.paths) {
-      for (const SheetPoint p : path.points) {
-        EXPECT_TRUE(p.x > kHalfInch - 6 && p.x < sheet.width - kHalfInch + 6 && p.y > kHalfInch - 6 &&
-                    p.y < sheet.height - kHalfInch + 6)
-            << sheet.name << " " << p.x << " " << p.y;
-      }
-    }
-  }
+  for (const Sheet& sheet : sheets_) expect_legible(sheet);
 }
 
 TEST_P(EverySheet, HasATitleBlockThatSaysWhoDecides) {

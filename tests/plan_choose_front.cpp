@@ -127,6 +127,36 @@ TEST_P(Front, IsThatOfBruteForce) {
     EXPECT_GT(with_front, 5) << "of " << compared;
   }
 }
+/// What the search takes over from one stair to another.
+TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
+  int spaces = 0;
+  std::size_t shared = 0;
+  for (std::uint32_t seed = 9000 + GetParam() * kFrontJobs; seed < 9000 + (GetParam() + 1) * kFrontJobs; ++seed) {
+    const Job job = small_job(seed);
+    if (!check_job(job).empty()) continue;
+    const Site site(job);
+    const Space space = space_of(job, site);
+    if (space.size() < 20 || space.size() > kLargest || ++spaces > 4) continue;
+    SCOPED_TRACE("random job " + std::to_string(seed));
+    std::map<std::pair<Matters, Key>, std::pair<double, bool>> seen;
+    for_each_choice(space, [&](const Choice& c) {
+      const Flight& flight = space.families[c.family].flights[c.flight];
+      const Job stair = chosen(job, space, c);
+      const Key key = key_of(space, c, head_bearing(stair, site, flight).hanger_board);
+      for (const Worst& worst : evaluate(stair, site, flight).worst) {
+        const std::pair now(worst.ratio, worst.fault.has_value());
+        const auto [at, fresh] = seen.try_emplace({worst.of, about(key, worst.of)}, now);
+        shared += !fresh;
+        EXPECT_NEAR(at->second.first, now.first, 1e-9 * now.first) << stair_words(job, space, c) << ", " << worst.of;
+        EXPECT_EQ(at->second.second, now.second) << stair_words(job, space, c) << ", " << worst.of;
+      }
+    });
+    if (HasFailure()) return;
+  }
+  if (!kSanitized) {
+    EXPECT_GT(shared, 100u);
+  }
+}
 INSTANTIATE_TEST_SUITE_P(RandomJobs, Front, ::testing::Range(0u, kFrontShards));
 
 }  // namespace

@@ -14,6 +14,7 @@ struct Stringer {
   int steps = 7;
   double rise = 7.25, going = 10, depth = 11.25;
   bool kicker = false;  ///< a notch for a 2x4 in the level cut
+  double prop = 0;      ///< level from the foot's front to the middle of a beam under the lower edge; 0: none
 };
 
 inline Point at(double x, double y) { return {inches(x), inches(y)}; }
@@ -44,6 +45,10 @@ inline SawtoothModel model_of(const Stringer& s) {
   model.wood = plane_wood(1.4e6, s.going / step, s.rise / step);
   model.weight_per_cubic_inch = 32.0 / 1728.0;
   model.supports = {{foot, at(heel, 0), 0, 1}, {foot, at(heel, 0), 1, 0}, {head, top, 0, 1}};
+  if (s.prop > 0) {
+    const auto below = [&](double x) { return at(x, (x - heel) * s.rise / s.going); };
+    model.supports.push_back({below(s.prop - 0.75), below(s.prop + 0.75), 0, 1});
+  }
   return model;
 }
 

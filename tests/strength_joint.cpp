@@ -371,8 +371,8 @@ TEST(Joints, OfAWholeStairAreAllRead) {
         ++weighed_joints;
         EXPECT_FALSE(check.figures.empty()) << check.where;
         for (const Figure& figure : check.figures) {
-          EXPECT_TRUE(std::isfinite(figure.value)) << check.where << " " << figure.symbol;
-          EXPECT_FALSE(figure.source.empty()) << check.where << " " << figure.symbol;
+          EXPECT_TRUE(std::isfinite(figure.value)) << check.where << " " << figure.symbol.view();
+          EXPECT_FALSE(figure.source.empty()) << check.where << " " << figure.symbol.view();
         }
         if (check.capacity <= 0) {
           ++failing;

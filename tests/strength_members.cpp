@@ -499,7 +499,7 @@ TEST(Loads, FollowThePackAndTheJob) {
   EXPECT_EQ(set.figures.front().source, "job: loads.live");
   EXPECT_FALSE(set.figures.front().from_memory);
   EXPECT_EQ(set.tread, 300);
-  EXPECT_NE(set.figures[2].source.find("enter loads.tread"), std::string::npos);
+  EXPECT_NE(set.figures[2].source.view().find("enter loads.tread"), std::string::npos);
   EXPECT_TRUE(set.figures[2].from_memory);
   EXPECT_EQ(value_of(set.figures, "q_s"), 2000);
 }

@@ -9,20 +9,26 @@
 
 #include "tests/frame_fixture.hpp"
 #include "tests/rules_table.hpp"
-#include "tests/sawtooth_fixture.hpp"
+#include "tests/sawtooth_solved.hpp"
 
 namespace pitchboard {
 namespace {
 
-SawtoothResult solved(const SawtoothModel& model) {
-  const auto result = solve_sawtooth(model, mesh_sawtooth(model));
-  EXPECT_TRUE(result);
-  return result.value_or(SawtoothResult{});
+/// The one bay of a plate without props.
+SawtoothBay bay_of(const SawtoothModel& model) {
+  const SawtoothResult result = solved(model);
+  EXPECT_EQ(result.bays.size(), 1u);
+  EXPECT_TRUE(result.props.empty());
+  return result.bays.empty() ? SawtoothBay{} : result.bays.front();
 }
 
 Stringer stringer_of(const TableRow& row) {
-  return {static_cast<int>(number(row, "steps")), number(row, "rise"), number(row, "going"), number(row, "depth"),
-          row.contains("kicker") && number(row, "kicker") != 0};
+  return {static_cast<int>(number(row, "steps")),
+          number(row, "rise"),
+          number(row, "going"),
+          number(row, "depth"),
+          row.contains("kicker") && number(row, "kicker") != 0,
+          row.contains("prop") ? number(row, "prop") : 0};
 }
 
 void expect_share(double value, double truth, double share, const std::string& what) {
@@ -37,7 +43,7 @@ double total_load(const SawtoothModel& model) {
 
 TEST(Sawtooth, ComesWithinHalfAPercentOfTheReferenceDeflectionAndOneOfItsStress) {
   for (const TableRow& row : table("strength_sawtooth_reference.csv")) {
-    const SawtoothResult r = solved(model_of(stringer_of(row)));
+    const SawtoothBay r = bay_of(model_of(stringer_of(row)));
     const std::string what = row.at("steps") + " steps";
     if (!row.at("mid_down").empty()) expect_share(r.mid_down, number(row, "mid_down"), 0.005, what + ", down");
     expect_share(r.mid_normal, number(row, "mid_normal"), 0.005, what + ", square to the edge");
@@ -48,14 +54,27 @@ TEST(Sawtooth, ComesWithinHalfAPercentOfTheReferenceDeflectionAndOneOfItsStress)
 // The other solver integrates loads, own weight and supports by itself; its stress is averaged at nodes. Made by
 // script/sawtooth_reference.py build/release/bench/sawtooth_dump > tests/tables/strength_sawtooth.csv
 TEST(Sawtooth, AgreesWithAnotherSolverOnTheSameMesh) {
+  int propped = 0;
   for (const TableRow& row : table("strength_sawtooth.csv")) {
     const SawtoothResult r = solved(model_of(stringer_of(row)));
     const std::string what = row.at("steps") + " steps";
     EXPECT_EQ(r.nodes, static_cast<int>(number(row, "nodes"))) << "the table is of another mesh: make it again";
-    expect_share(r.mid_down, number(row, "mid_down"), 1e-4, what + ", down");
-    expect_share(r.mid_normal, number(row, "mid_normal"), 1e-4, what + ", square to the edge");
-    expect_share(r.bottom_stress, number(row, "bottom_stress"), 0.01, what + ", stress");
+    const auto expect_bay = [&](const SawtoothBay& bay, const std::string& which) {
+      expect_share(bay.mid_down, number(row, which + "mid_down"), 1e-4, what + ", down");
+      expect_share(bay.mid_normal, number(row, which + "mid_normal"), 1e-4, what + ", square to the edge");
+      expect_share(bay.bottom_stress, number(row, which + "bottom_stress"), 0.01, what + ", stress");
+    };
+    ASSERT_FALSE(r.bays.empty());
+    expect_bay(r.bays.front(), "");
+    ASSERT_EQ(r.props.size(), number(row, "prop") > 0 ? 1u : 0u);
+    if (r.props.empty()) continue;
+    ++propped;
+    expect_bay(r.bays.back(), "upper_");
+    expect_share(r.props[0].reaction, number(row, "prop_reaction"), 1e-4, what + ", reaction of the prop");
+    // It falls steeply from the place where reading begins, and nodes and Gauss points begin apart.
+    expect_share(r.props[0].bottom_stress, number(row, "prop_bottom_stress"), 0.03, what + ", beside the prop");
   }
+  EXPECT_EQ(propped, 2);
 }
 
 TEST(Sawtooth, ReferenceModelWeighsWhatTheReferenceDoes) {
@@ -83,7 +102,7 @@ TEST(Sawtooth, UniformStressComesOutExactlyWhateverTheGrain) {
     const double e =
         1.0 / (s * s * s * s / w.e_l + c * c * c * c / w.e_t + s * s * c * c * (1.0 / w.g_lt - 2.0 * w.nu_lt / w.e_l));
     const SawtoothResult r = solved(model);
-    EXPECT_NEAR(r.mid_down / (2100.0 / (7.0 * 1.5) * 5.0 / e), 1.0, 1e-9);
+    EXPECT_NEAR(r.bays.at(0).mid_down / (2100.0 / (7.0 * 1.5) * 5.0 / e), 1.0, 1e-9);
     EXPECT_GT(r.elements, 4);
   }
 }
@@ -106,7 +125,7 @@ TEST(Sawtooth, ABeamBendsAndShearsAsTimoshenkoSays) {
     // SOURCE Timoshenko, Strength of Materials: 5 W L³ / 384 E I + 1.2 W L / 8 G A, and M = W L / 8.
     const double down = 5.0 * load * std::pow(beam.span, 3) / (384.0 * model.wood.e_l * inertia) +
                         1.2 * load * beam.span / (8.0 * model.wood.g_lt * section);
-    const SawtoothResult r = solved(model);
+    const SawtoothBay r = bay_of(model);
     expect_share(r.mid_down, down, 0.005, "deflection");
     EXPECT_DOUBLE_EQ(r.mid_down, r.mid_normal);
     expect_share(r.bottom_stress, load * beam.span / 8.0 / (1.5 * beam.depth * beam.depth / 6.0), 0.01, "stress");
@@ -115,17 +134,19 @@ TEST(Sawtooth, ABeamBendsAndShearsAsTimoshenkoSays) {
 
 TEST(Sawtooth, DeflectionGoesWithOneOverEAndStressDoesNot) {
   SawtoothModel model = model_of({});
-  const SawtoothResult one = solved(model);
+  const SawtoothBay one = bay_of(model);
   model.wood = plane_wood(2.8e6, model.wood.grain_a, model.wood.grain_b);
-  const SawtoothResult two = solved(model);
+  const SawtoothBay two = bay_of(model);
   EXPECT_NEAR(two.mid_down * 2.0 / one.mid_down, 1.0, 1e-9);
   EXPECT_NEAR(two.bottom_stress / one.bottom_stress, 1.0, 1e-9);
 }
 
+Stringer propped() { return {.steps = 12, .prop = 62}; }
+
 Point mirrored(Point p) { return {-p.a, p.b}; }
 
 TEST(Sawtooth, AMirroredStringerGivesTheSame) {
-  const SawtoothModel model = model_of({});
+  const SawtoothModel model = model_of(propped());
   SawtoothModel other = model;
   for (Point& p : other.outline) p = mirrored(p);
   for (EdgeLoad& load : other.loads) load = {mirrored(load.from), mirrored(load.to), load.down};
@@ -138,10 +159,19 @@ TEST(Sawtooth, AMirroredStringerGivesTheSame) {
   for (auto& e : mesh.elements) e = {e[0], e[2], e[1], e[5], e[4], e[3]};
   const auto two = solve_sawtooth(other, mesh);
   ASSERT_TRUE(two);
-  EXPECT_NEAR(two->mid_down / one->mid_down, 1.0, 1e-9);
-  EXPECT_NEAR(two->mid_normal / one->mid_normal, 1.0, 1e-9);
-  EXPECT_NEAR(two->bottom_stress / one->bottom_stress, 1.0, 1e-9);
-  expect_share(solved(other).mid_normal, one->mid_normal, 0.002, "meshed anew");
+  for (const std::size_t i : {0u, 1u}) {
+    const SawtoothBay &here = one->bays.at(i), &there = two->bays.at(1 - i);
+    EXPECT_NEAR(there.from + here.to, 0.0, 1e-9);
+    EXPECT_NEAR(there.mid_down / here.mid_down, 1.0, 1e-9);
+    EXPECT_NEAR(there.mid_normal / here.mid_normal, 1.0, 1e-9);
+    EXPECT_NEAR(there.bottom_stress / here.bottom_stress, 1.0, 1e-9);
+  }
+  EXPECT_NEAR(two->props.at(0).reaction / one->props.at(0).reaction, 1.0, 1e-9);
+  EXPECT_NEAR(two->props[0].bottom_stress / one->props[0].bottom_stress, 1.0, 1e-9);
+  EXPECT_NEAR(two->props[0].throat_stress / one->props[0].throat_stress, 1.0, 1e-6);
+  const SawtoothResult anew = solved(other);
+  expect_share(anew.bays.at(1).mid_normal, one->bays[0].mid_normal, 0.003, "meshed anew");
+  expect_share(anew.props.at(0).reaction, one->props[0].reaction, 0.0005, "the prop's force, meshed anew");
 }
 
 TEST(Sawtooth, ReactionsSumToTheLoads) {
@@ -149,18 +179,19 @@ TEST(Sawtooth, ReactionsSumToTheLoads) {
     const SawtoothModel model = model_of({steps});
     EXPECT_NEAR(solved(model).reactions_down / total_load(model), 1.0, 1e-9);
   }
+  EXPECT_NEAR(solved(model_of(propped())).reactions_down / total_load(model_of(propped())), 1.0, 1e-9);
 }
 
 TEST(Sawtooth, FinerMeshesConverge) {
   SawtoothModel model = model_of({4});
   model.element = 0.8;
   model.at_corner = 0.03;
-  const double fine = solved(model).mid_normal;
+  const double fine = bay_of(model).mid_normal;
   double last = std::numeric_limits<double>::infinity();
   for (const auto& [element, at_corner] : {std::pair{6.0, 3.0}, {3.0, 0.8}, {1.6, 0.1}}) {
     model.element = element;
     model.at_corner = at_corner;
-    const double error = 1.0 - solved(model).mid_normal / fine;
+    const double error = 1.0 - bay_of(model).mid_normal / fine;
     EXPECT_GT(error, 0) << "a coarse mesh is too stiff";
     EXPECT_LT(error, last * 0.6);
     last = error;
@@ -169,13 +200,12 @@ TEST(Sawtooth, FinerMeshesConverge) {
 }
 
 TEST(Sawtooth, EqualModelsGiveEqualBits) {
-  const SawtoothModel model = model_of({});
+  const SawtoothModel model = model_of(propped());
   const SawtoothMesh one = mesh_sawtooth(model), two = mesh_sawtooth(model);
   ASSERT_EQ(one.nodes.size(), two.nodes.size());
   EXPECT_EQ(std::memcmp(one.nodes.data(), two.nodes.data(), one.nodes.size() * sizeof(Point)), 0);
   EXPECT_EQ(one.elements, two.elements);
-  const SawtoothResult r = *solve_sawtooth(model, one), s = *solve_sawtooth(model, two);
-  EXPECT_EQ(std::memcmp(&r, &s, sizeof r), 0);
+  EXPECT_EQ(*solve_sawtooth(model, one), *solve_sawtooth(model, two));
 }
 
 TEST(Sawtooth, WhatCannotStandGivesNothing) {
@@ -191,6 +221,14 @@ TEST(Sawtooth, WhatCannotStandGivesNothing) {
         [](SawtoothModel& m) { m.supports.erase(m.supports.begin(), m.supports.begin() + 2); });
   fails("may slide", [](SawtoothModel& m) { m.supports.erase(m.supports.begin() + 1); });
   fails("held twice alike", [](SawtoothModel& m) { m.supports.push_back(m.supports.back()); });
+  fails("propped twice alike", [](SawtoothModel& m) {
+    m = model_of(propped());
+    m.supports.push_back(m.supports.back());
+  });
+  fails("propped off the edge", [](SawtoothModel& m) {
+    m = model_of(propped());
+    m.supports.back().from.b += inches(0.5);
+  });
   fails("held where no edge is", [](SawtoothModel& m) { m.supports[2].from.a += inches(1); });
   fails("loaded where no edge is", [](SawtoothModel& m) { m.loads[1].to.b += inches(0.5); });
   fails("no thickness", [](SawtoothModel& m) { m.thickness = 0; });

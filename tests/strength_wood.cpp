@@ -59,7 +59,7 @@ Wood wood_of(const string& species, double bending, double compression, bool siz
 double last(const std::vector<Figure>& figures) { return figures.back().value; }
 
 const Figure& figure(const std::vector<Figure>& figures, const string& symbol) {
-  const auto at = std::ranges::find(figures, symbol, &Figure::symbol);
+  const auto at = std::ranges::find_if(figures, [&](const Figure& f) { return f.symbol.view() == symbol; });
   EXPECT_NE(at, figures.end()) << symbol;
   return at == figures.end() ? figures.front() : *at;
 }
@@ -150,9 +150,9 @@ TEST(StrengthWood, EveryValueShowsEveryFactorThatItTakesAlsoThoseThatAreOne) {
       std::vector<string> shown;
       double product = 1;
       for (const Figure& f : figures) {
-        shown.push_back(f.symbol);
-        EXPECT_FALSE(f.source.empty()) << f.symbol;
-        EXPECT_FALSE(f.words.empty()) << f.symbol;
+        shown.push_back(f.symbol.str());
+        EXPECT_FALSE(f.source.empty()) << f.symbol.view();
+        EXPECT_FALSE(f.words.empty()) << f.symbol.view();
         if (&f != &figures.back()) product *= f.value;
       }
       EXPECT_EQ(shown, symbols) << nominal;
@@ -306,7 +306,7 @@ TEST(StrengthWood, TheJobsOwnValuesComeFirst) {
   EXPECT_EQ(own.fc, 999);
   EXPECT_EQ(own.gravity, 0.44);
   EXPECT_FALSE(own.from_memory);
-  EXPECT_NE(own.source.find("a mill's sheet"), string::npos);
+  EXPECT_NE(own.source.view().find("a mill's sheet"), string::npos);
   EXPECT_EQ(values_of(member, wood_of("spf", 1111, 999, false)).fb, 750) << "another species' values do not count";
   Member named = member;
   named.grade = "No. 2";
@@ -323,7 +323,7 @@ TEST(StrengthWood, MetricBoardsWithOwnValuesTakeTheNearestWidthsSizeFactor) {
     const Member member = board("european-redwood", nominal, thickness / 25.4, width / 25.4);
     const auto figures = adjusted(values_of(member, wood), member, {.wet = false}, Value::bending);
     EXPECT_EQ(value_of(figures, "CF"), factor) << nominal;
-    EXPECT_NE(figure(figures, "CF").words.find("nearest"), string::npos);
+    EXPECT_NE(figure(figures, "CF").words.view().find("nearest"), string::npos);
     EXPECT_NEAR(last(figures), 1000 * factor, 1e-9);
   }
   const Member post = board("european-redwood", "145x145", 145 / 25.4, 145 / 25.4);
@@ -345,7 +345,7 @@ TEST(StrengthWood, WhatRestsOnMemoryIsMarked) {
   EXPECT_FALSE(figure(bending(board("douglas-fir", "6x6", 5.5, 5.5), {}), "Fb").from_memory);
   const Figure deck = figure(bending(board("redwood", "5/4x6", 1, 5.5), {}), "Fb");
   EXPECT_TRUE(deck.from_memory);
-  EXPECT_NE(deck.words.find("2x6"), string::npos) << deck.words;
+  EXPECT_NE(deck.words.view().find("2x6"), string::npos) << deck.words.view();
 }
 
 // SOURCE from memory: NDS 2018 Table 2.3.3.

@@ -5,11 +5,16 @@ _pitchboard() {
   COMPREPLY=()
   for ((i = 1; i < COMP_CWORD; ++i)); do
     case ${COMP_WORDS[i]} in
-      plan | options | check | fields | packs) command=${COMP_WORDS[i]} && break ;;
+      plan | options | check | batch | fields | packs) command=${COMP_WORDS[i]} && break ;;
     esac
   done
   case $before in
     -o | --output)
+      if [[ $command == options ]]; then
+        compopt -o filenames 2>/dev/null
+        mapfile -t COMPREPLY < <(compgen -f -X '!*.@(svg|pdf)' -- "$word"; compgen -d -- "$word")
+        return
+      fi
       compopt -o filenames 2>/dev/null
       mapfile -t COMPREPLY < <(compgen -d -- "$word")
       return
@@ -20,16 +25,20 @@ _pitchboard() {
       ;;
   esac
   case $command in
-    '') options="plan options check fields packs --help --help-all --version" ;;
-    plan) options="--output --paper --json --metric --help" ;;
-    options) options="--metric --help" ;;
-    check) options="--fix --metric --help" ;;
+    '') options="plan options check batch fields packs --help --help-all --version" ;;
+    plan) options="--option --output --paper --json --metric --help" ;;
+    options) options="--why --output --paper --json --metric --help" ;;
+    check) options="--option --fix --metric --help" ;;
+    batch) options="--search --jobs --help" ;;
     fields) options="--schema --markdown --help" ;;
     packs) options="--help" ;;
   esac
   if [[ $command == @(plan|options|check) && $word != -* ]]; then
     compopt -o filenames 2>/dev/null
     mapfile -t COMPREPLY < <(compgen -f -X '!*.@(toml|json)' -- "$word"; compgen -d -- "$word")
+  elif [[ $command == batch && $word != -* ]]; then
+    compopt -o filenames 2>/dev/null
+    mapfile -t COMPREPLY < <(compgen -f -- "$word")
   else
     mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
   fi

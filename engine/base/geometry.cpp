@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace pitchboard {
 namespace {
@@ -40,12 +41,14 @@ Polygon clip_half(const Polygon& polygon, Length limit, double sign) {
   return out;
 }
 
-Length distance_to_segment(Point p, Point q0, Point q1) {
+/// RETURNS the square of the distance, so that the nearest of many takes one root.
+double square_to_segment(Point p, Point q0, Point q1) {
   const double dx = (q1.a - q0.a).raw(), dy = (q1.b - q0.b).raw();
   const double square = dx * dx + dy * dy;
   double t = 0;
   if (square > 0) t = std::clamp(((p.a - q0.a).raw() * dx + (p.b - q0.b).raw() * dy) / square, 0.0, 1.0);
-  return distance(p, {q0.a + inches(dx * t), q0.b + inches(dy * t)});
+  const double a = (p.a - (q0.a + inches(dx * t))).raw(), b = (p.b - (q0.b + inches(dy * t))).raw();
+  return a * a + b * b;
 }
 
 Interval extent(const Polygon& polygon, Length Point::* axis) {
@@ -108,11 +111,10 @@ bool contains(const Polygon& polygon, Point p) {
 }
 
 Length distance_to_outline(const Polygon& polygon, Point p) {
-  Length best = inches(1e300);
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    best = std::min(best, distance_to_segment(p, polygon[i], polygon[(i + 1) % polygon.size()]));
-  }
-  return best;
+  double best = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++)
+    best = std::min(best, square_to_segment(p, polygon[j], polygon[i]));
+  return Length::from_raw(std::sqrt(best));
 }
 
 Polygon clip_a(const Polygon& polygon, Interval band) {

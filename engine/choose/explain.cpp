@@ -13,8 +13,8 @@ namespace pitchboard {
 namespace {
 
 std::string make_words(const Job& job, const StringerMake& make) {
-  if (make.ready_cut) return job.yard.ready_cut[*make.ready_cut].name;
-  return fmt::format("{} {}", word(make.kind), make.board);
+  if (make.ready_cut) return fmt::format("ready-cut stringers ({})", job.yard.ready_cut[*make.ready_cut].name);
+  return fmt::format("{} {} stringers", word(make.kind), make.board);
 }
 
 std::string boards_words(const Family& family) {
@@ -74,8 +74,7 @@ class Neighbours {
           std::ranges::any_of(makes, [&](const StringerMake& m) { return same(m, f.stringers); }))
         continue;
       makes.push_back(f.stringers);
-      other_family(fmt::format("{} stringers", make_words(job_, f.stringers)),
-                   [&](Family& other) { other.stringers = f.stringers; });
+      other_family(make_words(job_, f.stringers), [&](Family& other) { other.stringers = f.stringers; });
     }
     return std::move(out_);
   }
@@ -137,9 +136,9 @@ std::string stair_words(const Job& job, const Space& space, const Choice& choice
   const Flight& flight = family.flights[choice.flight];
   const UnitSystem units = job.about.units;
   const Job stair = chosen(job, space, choice);
-  std::string out = fmt::format("{} risers of {}, going {}, {} {} stringers, {}", flight.risers,
-                                tape(flight.unit_rise, units), tape(flight.going, units), stringer_count(stair),
-                                make_words(job, family.stringers), boards_words(family));
+  std::string out = fmt::format("{} risers of {}, going {}, {} {}, {}", flight.risers, tape(flight.unit_rise, units),
+                                tape(flight.going, units), stringer_count(stair), make_words(job, family.stringers),
+                                boards_words(family));
   if (const int supports = stair.stringers.mid_supports.value_or(0); supports > 0)
     out += fmt::format(", {} mid support{}", supports, supports == 1 ? "" : "s");
   if (choice.bearing > 0) out += ", whole plumb cut bearing";

@@ -10,7 +10,7 @@ namespace pitchboard {
 
 /// RETURNS the stair in a line: "5 risers of 7 1/4", going 10", 3 cut 2x12 stringers, two 2x6, closed risers".
 [[nodiscard]] std::string stair_words(const Job& job, const Space& space, const Choice& choice);
-/// RETURNS the family alone: "5 risers, cut 2x12, two 2x6, closed risers".
+/// RETURNS the family alone: "5 risers, cut 2x12 stringers, two 2x6, closed risers".
 [[nodiscard]] std::string family_words(const Job& job, const Family& family);
 
 /// RETURNS why no stair of the front takes the place of that one: what it is best at, or what every cheaper one lacks.

@@ -2,11 +2,14 @@
 // What one stair of the space is worth: the same full check and exact order that a plan gets.
 
 #include <cstdint>
-#include <initializer_list>
+#include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "engine/choose/matter.hpp"
 #include "engine/choose/space.hpp"
+#include "engine/cut/cut.hpp"
 
 namespace pitchboard {
 
@@ -23,20 +26,9 @@ struct Score {
 /// True when `a` is nowhere worse than `b`.
 [[nodiscard]] bool no_worse(const Score& a, const Score& b);
 
-/// What a fault is a matter of: two stairs alike in these have it both or neither.
-enum class Matter { top, kind, board, treads, riser_boards, risers, going, stringers, hanger, mid_supports, rails };
-constexpr std::size_t kMatters = 11;
-using Matters = unsigned;  ///< a set of them
-[[nodiscard]] constexpr Matters matters(std::initializer_list<Matter> list) {
-  Matters out = 0;
-  for (const Matter m : list) out |= 1u << static_cast<unsigned>(m);
-  return out;
-}
-inline constexpr Matters kEveryMatter = (1u << kMatters) - 1;
 struct Fault {
-  std::string words;
-  Matters matters = kEveryMatter;
-  bool of_guard = false;  ///< of posts and rails, by strength
+  std::string kind;   ///< without figures: equal for all stairs that have it
+  std::string words;  ///< of this stair
 };
 
 /// The exact figures, for people.
@@ -47,19 +39,38 @@ struct Figures {
   double ratio = 0;
   std::string weakest;  ///< check that has it
 };
+/// The worst of the checks and findings that are a matter of the same choices.
+struct Worst {
+  Matters of = kEveryMatter;
+  double ratio = 0;
+  std::optional<std::size_t> fault;  ///< index in Evaluation::faults
+};
 struct Evaluation {
   Figures figures;
   std::vector<Fault> faults;  ///< what fails: rules, strength, clashes, boards; empty: it can be built
+  std::vector<Worst> worst;   ///< one for each set of matters
   int open = 0;               ///< rules too close to tell and checks without a value
 };
 
 [[nodiscard]] Score score_of(const Figures& figures);
+/// RETURNS the 2R + G that is comfortable.
+[[nodiscard]] Interval comfort_band();
 /// RETURNS what the flight alone decides, whatever is added to it: comfort and lift; the rest is 0.
 [[nodiscard]] Figures figures_of(const Flight& flight);
-/// RETURNS the faults of treads, risers and nosings, from a frame without rails and supports, since those change none
-/// of it.
-[[nodiscard]] std::vector<Fault> steps_faults(const Job& job, const Site& site, const Flight& flight);
-/// RETURNS the full check and the exact order of one stair. `job`: as `chosen` gives it.
+
+/// A stair with its order, not yet checked.
+struct Priced {
+  Job job;
+  Frame frame;
+  CutPlan cuts;
+  Figures figures;  ///< `ratio` and `weakest` are still to come
+};
+/// RETURNS the stair and its exact order. `job`: as `chosen` gives it.
+[[nodiscard]] Priced price(Job job, const Site& site, const Flight& flight);
+/// RETURNS the check of that stair: the full one, or strength alone if that holds and its figures are `beaten`.
+[[nodiscard]] Evaluation check(Priced stair, const Site& site, const Flight& flight,
+                               const std::function<bool(const Figures&)>& beaten);
+/// RETURNS the exact order and the full check.
 [[nodiscard]] Evaluation evaluate(const Job& job, const Site& site, const Flight& flight);
 
 }  // namespace pitchboard

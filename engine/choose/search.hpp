@@ -1,15 +1,16 @@
 #pragma once
 // The search over every stair that a job allows.
 //
-// METHOD  Flight by flight, the most promising first. A flight is left out when a stair that was found is nowhere worse
-//         than its least stair would be with no load on it. A stair is left out when a fault that was seen in another
-//         has to be in it too (`Fault::matters`). What is left is checked whole.
-// LIMITS  Of the rail schemes only the first that holds on the job's own stair is searched. That nothing added makes a
-//         flight cheaper or less work, and what faults are a matter of, is not proven: tests/plan_choose_front.cpp
-//         holds the front against brute force.
+// METHOD  Flight by flight, the most promising first. A stair is left out when what it is alike in with one that was
+//         checked (`Matters`) decided on a fault there; or when a stair that was found is nowhere worse than its order
+//         and the least ratio known of it, at first with the order of the stair to which nothing is added. What is left
+//         is checked whole.
+// LIMITS  The posts are the job's own, or else the first that any stair can be built with. That nothing added makes a
+//         flight cheaper or less work, and what verdicts are a matter of, is not proven: tests/plan_choose_front.cpp
+//         holds both against brute force.
 // TRIED   Boxes of goings and of numbers of stringers with a bound from their corners. They left out stairs of the
 //         front: neither cost nor strength only grows with going or stringers (screws come in boxes, a hold-down's
-//         block fits or not).
+//         block fits or not). Steps judged on a frame without rails before the whole one: four times as many frames.
 //
 // 1. No stair of the space that can be built is nowhere worse and somewhere better than one on the front.
 // 2. Equal jobs give equal results, bit for bit.
@@ -32,10 +33,10 @@ struct Search {
   Space space;
   std::vector<Option> front;  ///< cheapest first
   std::size_t pick = 0;       ///< index in `front` of the default pick; see `worth`
-  /// For each family of the space the first fault of the stair in it that comes nearest; empty where one can be built,
-  /// or where all are beaten before one was looked at.
+  /// For each family of the space the kind of the first fault of the stair in it that comes nearest; empty where one
+  /// can be built, or where all are beaten before one was looked at.
   std::vector<std::string> families;
-  std::size_t evaluated = 0, stepped = 0;  ///< stairs that were checked whole, and those whose steps were
+  std::size_t evaluated = 0, priced = 0;  ///< stairs that were checked whole, and those whose order was made
 };
 
 /// RETURNS what a stair costs once work and comfort are weighed in, cents: the least is the default pick.

@@ -61,10 +61,12 @@ std::vector<Value> open_values(bool keep, Value own, std::initializer_list<Value
 std::vector<RailScheme> rail_schemes(const Job& job) {
   const RailScheme own{job.rails.foot_posts, job.rails.hold_downs, job.rails.post_bolt};
   if (kept(job, "rails") || (job.rails.left == SideRail::none && job.rails.right == SideRail::none)) return {own};
-  std::vector<RailScheme> out;
+  std::vector<RailScheme> out{own};
   for (const FootPosts foot : {FootPosts::bolted, FootPosts::footing}) {
     for (const bool hold_downs : {false, true}) {
-      for (const BoltSize bolt : {BoltSize::half_inch, BoltSize::five_eighths}) out.push_back({foot, hold_downs, bolt});
+      for (const BoltSize bolt : {BoltSize::half_inch, BoltSize::five_eighths}) {
+        if (const RailScheme scheme{foot, hold_downs, bolt}; scheme != own) out.push_back(scheme);
+      }
     }
   }
   return out;
@@ -103,7 +105,7 @@ std::vector<Family> families_of(Job trial, const Site& site, const ShapeLimits& 
   trial.stringers.board = make.board;
   std::vector<Family> out;
   const auto take_all = [&] {
-    for (const Flight& flight : shape_flights(trial, site, limits).flights) {
+    for (const Flight& flight : fitting_flights(trial, site, limits)) {
       if (flight.ready_cut != make.ready_cut) continue;
       auto at = std::ranges::find(out, flight.risers, &Family::risers);
       if (at == out.end()) {

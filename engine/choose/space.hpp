@@ -20,6 +20,7 @@ struct RailScheme {
   FootPosts foot_posts = FootPosts::bolted;
   bool hold_downs = false;
   BoltSize bolt = BoltSize::half_inch;
+  friend bool operator==(const RailScheme&, const RailScheme&) = default;
 };
 
 /// What decides the shape of the flight, but for its going.
@@ -37,7 +38,7 @@ struct Additions {
   std::vector<int> stringers;                    ///< beyond as many as the spacing asks for
   std::vector<double> bearing_shares;            ///< of the head's plumb cut
   std::vector<std::optional<int>> mid_supports;  ///< empty: as many as the guides print
-  std::vector<RailScheme> rails;
+  std::vector<RailScheme> rails;                 ///< the job's own first
 };
 
 /// One stair of the space.

@@ -32,6 +32,7 @@ namespace pitchboard {
 [[nodiscard]] std::vector<Canvas> draw_lists(const DrawInput& input, Paper paper);
 [[nodiscard]] std::vector<Canvas> draw_strength(const DrawInput& input, Paper paper);
 [[nodiscard]] std::vector<Canvas> draw_calculation(const DrawInput& input, Paper paper);
+[[nodiscard]] Canvas draw_front(const Job& job, const Search& search, Paper paper);
 [[nodiscard]] std::vector<Canvas> draw_story_pole(const DrawInput& input, Paper paper);
 
 }  // namespace pitchboard

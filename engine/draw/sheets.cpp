@@ -78,4 +78,8 @@ std::vector<Sheet> draw_calculation_sheets(const DrawInput& input, Paper paper) 
   return numbered(draw_calculation(input, paper), input.job);
 }
 
+Sheet draw_options(const Job& job, const Search& search, Paper paper) {
+  return numbered({draw_front(job, search, paper)}, job).front();
+}
+
 }  // namespace pitchboard

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/buy/buy.hpp"
+#include "engine/choose/search.hpp"
 #include "engine/cut/cut.hpp"
 #include "engine/draw/sheet.hpp"
 #include "engine/frame/frame.hpp"
@@ -37,5 +38,9 @@ constexpr std::string_view kWhoDecides =
 [[nodiscard]] std::vector<Sheet> draw_sheets(const DrawInput& input, Paper paper);
 /// RETURNS the calculation of strength, figure by figure: a set of its own.
 [[nodiscard]] std::vector<Sheet> draw_calculation_sheets(const DrawInput& input, Paper paper);
+
+/// RETURNS the front of a search as a sheet of its own: cost against comfort, options numbered from 1.
+/// REQUIRES a front that is not empty.
+[[nodiscard]] Sheet draw_options(const Job& job, const Search& search, Paper paper);
 
 }  // namespace pitchboard

@@ -22,8 +22,9 @@ void write_figures(Flow& flow, const std::vector<Figure>& figures) {
               {}};
   table.close = true;
   for (const Figure& f : figures) {
-    table.rows.push_back({f.symbol, f.words, number_words(f.value), f.unit, f.from,
-                          f.source + (f.from_memory && !f.source.starts_with("from memory") ? " (from memory)" : "")});
+    const bool to_say = f.from_memory && !f.source.view().starts_with("from memory");
+    table.rows.push_back({f.symbol.str(), f.words.str(), number_words(f.value), f.unit.str(), f.from.str(),
+                          f.source.str() + (to_say ? " (from memory)" : "")});
   }
   flow.table(table);
 }
@@ -88,21 +89,55 @@ void write_limits(Flow& flow, const Strength& strength) {
 }
 
 void write_sawtooth(Flow& flow, const Strength& strength) {
-  if (!strength.sawtooth) return;
-  const SawtoothResult& plate = *strength.sawtooth;
+  if (!strength.sawtooth || !strength.throat_beam) return;
+  const SawtoothResult &plate = *strength.sawtooth, &beam = *strength.throat_beam;
   flow.heading("The cut stringer as a plate, by finite elements");
-  // Where the foot reaches past mid-span there is no free edge to read a deflection on.
-  const std::string bent =
-      plate.mid_down > 0
-          ? fmt::format("{:.4f} in down at mid-span, {:.4f} in square to the board, ", plate.mid_down, plate.mid_normal)
-          : std::string();
-  flow.paragraph(
-      fmt::format("The worst stringer as a plate of wood in plane stress, {} nodes in {} six-node triangles, under the "
-                  "full uniform "
-                  "load: {}{:.0f} psi along the lower edge away from the corners. Stress in the inner corners has no "
-                  "finite value in "
-                  "this theory and is not given.",
-                  plate.nodes, plate.elements, bent, plate.bottom_stress));
+  std::string words = fmt::format(
+      "The worst stringer as a plate of wood in plane stress, {} nodes in {} six-node triangles, beside a beam as deep "
+      "as its throat, both under people on whichever spans are worst and the own weight. The plate has its teeth too, "
+      "so it bends less, and its foot bears on the whole level cut, the beam's on the cut's end towards the house. "
+      "Stress in the inner corners has no finite value in this theory and is not given.",
+      plate.nodes, plate.elements);
+  if (!plate.props.empty()) {
+    words +=
+        " Nor is the lower edge's on a support's seat and as far again on both sides of it. Over a support the throats "
+        "are pulled at their upper ends: given is the stress that the plate's forces make there if it runs straight.";
+  }
+  flow.paragraph(words);
+  Table table{{{"Where", Anchor::start, true},
+               {"What", Anchor::start, true},
+               {"Plate", Anchor::end},
+               {"Throat beam", Anchor::end},
+               {"Unit"}},
+              {}};
+  table.close = true;
+  const auto add = [&](const std::string& where, const std::string& what, double one, double other, int digits,
+                       const std::string& unit) {
+    table.rows.push_back(
+        {where, what, fmt::format("{:.{}f}", one, digits), fmt::format("{:.{}f}", other, digits), unit});
+  };
+  for (std::size_t i = 0; i < plate.bays.size(); ++i) {
+    const SawtoothBay &bay = plate.bays[i], &straight = beam.bays[i];
+    const std::string above = i == 0 ? "the head" : fmt::format("support {}", i);
+    const std::string below = i + 1 == plate.bays.size() ? "the foot" : fmt::format("support {}", i + 1);
+    const std::string where = fmt::format("{} to {}", above, below);
+    // Where the foot reaches past mid-span there is no free edge to read a deflection on.
+    if (bay.mid_down > 0) {
+      const std::string what =
+          fmt::format("deflection square to the board, half way along {:.1f} in level (beam: {:.1f})",
+                      bay.to - bay.from, straight.to - straight.from);
+      add(where, what, bay.mid_normal, straight.mid_normal, 4, "in");
+    }
+    add(where, "greatest tension of the lower edge", bay.bottom_stress, straight.bottom_stress, 0, "psi");
+  }
+  for (std::size_t i = 0; i < plate.props.size(); ++i) {
+    const SawtoothProp &prop = plate.props[i], &straight = beam.props[i];
+    const std::string where = fmt::format("support {}", i + 1);
+    add(where, "force on it", prop.reaction, straight.reaction, 0, "lb");
+    add(where, "greatest pressure of the lower edge beside it", -prop.bottom_stress, -straight.bottom_stress, 0, "psi");
+    add(where, "greatest tension at the upper end of a throat", prop.throat_stress, straight.throat_stress, 0, "psi");
+  }
+  flow.table(table);
 }
 
 void write_check(Flow& flow, const Check& check, const std::string& where) {
@@ -140,8 +175,12 @@ std::vector<Canvas> draw_strength(const DrawInput& in, Paper paper) {
 std::vector<Canvas> draw_calculation(const DrawInput& in, Paper paper) {
   Flow flow("Calculation", "calculation", paper, true);
   flow.paragraph(
-      "Every figure with its origin and source, weakest check first. Values marked from memory have to be looked up "
-      "before anybody relies on them.");
+      std::string("Every figure with its origin and source, weakest check first. Values marked from memory have to be "
+                  "looked up before anybody relies on them.") +
+      (in.job.about.units == UnitSystem::metric
+           ? " The method's equations hold in inches and pounds, so its figures stay in them whatever this job's units "
+             "are: 1 in = 25.4 mm, 1 lb = 4.448 N, 1 psi = 0.006895 N/mm2, 1 psf = 47.88 N/m2."
+           : ""));
   flow.heading("What is carried");
   write_figures(flow, in.strength.loads);
   for (const auto& [check, where] : weakest_first(in.strength.checks)) write_check(flow, *check, where);

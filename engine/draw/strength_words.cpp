@@ -52,9 +52,9 @@ std::string ratio_words(const Check& check) {
 }
 
 std::string memory_words(const Check& check) {
-  std::vector<std::string> symbols;
+  std::vector<std::string_view> symbols;
   for (const Figure& figure : check.figures) {
-    if (figure.from_memory && std::ranges::find(symbols, figure.symbol) == symbols.end())
+    if (figure.from_memory && std::ranges::find(symbols, figure.symbol.view()) == symbols.end())
       symbols.push_back(figure.symbol);
   }
   return symbols.empty() ? "" : fmt::format("From memory: {}.", fmt::join(symbols, ", "));

@@ -10,7 +10,7 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
   return head_bearing(layout);
 }
 
-Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
+Frame untested_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
   Frame frame;
   Layout layout(job, site, flight);
   frame.head = head_bearing(layout);
@@ -52,6 +52,11 @@ Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool h
       frame.notes.push_back("Pack the foot of each ready-cut stringer up by " + tape_plain(-trim, job.about.units) +
                             ".");
   }
+  return frame;
+}
+
+Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
+  Frame frame = untested_frame(job, site, flight, handrail_needed);
   frame.clashes = find_clashes(frame);
   return frame;
 }

@@ -6,6 +6,8 @@
 #include <array>
 #include <cmath>
 #include <numeric>
+#include <optional>
+#include <utility>
 
 #include "engine/base/catalog.hpp"
 #include "engine/frame/trade_sizes.hpp"
@@ -24,12 +26,20 @@ Axis axis_of(Direction d) {
 
 using Box = std::array<Interval, 3>;
 
-bool meet(const Box& p, const Box& q) {
-  return overlap(p[0], q[0]) > Length() && overlap(p[1], q[1]) > Length() && overlap(p[2], q[2]) > Length();
+/// REQUIRES boxes that are not flat.
+inline bool meet(const Box& p, const Box& q) {
+  const auto overlap = [](const Interval& a, const Interval& b) { return a.from < b.to && b.from < a.to; };
+  return overlap(p[0], q[0]) && overlap(p[1], q[1]) && overlap(p[2], q[2]);
 }
 
 Box grown(Box b, Length by) {
   for (Interval& v : b) v = {v.from - by, v.to + by};
+  return b;
+}
+
+Box round_both(Box b, const Box& other) {
+  for (std::size_t i = 0; i < b.size(); ++i)
+    b[i] = {std::min(b[i].from, other[i].from), std::max(b[i].to, other[i].to)};
   return b;
 }
 
@@ -79,17 +89,30 @@ class Tester {
     }
   }
 
-  /// Of two parts or fasteners at least one is from `first_part` or `first_fastener` on.
-  std::vector<Clash> run(std::size_t first_part, std::size_t first_fastener) {
-    parts_overlap(first_part);
+  std::vector<Clash> all() {
+    parts_overlap(0);
     for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
-      const bool is_new = i >= first_fastener;
-      if (is_new) lies_in_its_parts(frame_.fasteners[i]);
-      clear_of_other_parts(i, is_new ? 0 : first_part);
+      lies_in_its_parts(frame_.fasteners[i]);
+      clear_of_other_parts(i, 0);
     }
-    fasteners_cross(first_fastener);
-    nothing_floats();
+    fasteners_cross(0);
+    nothing_floats(0);
     return std::move(clashes_);
+  }
+
+  /// The same where a new part or fastener has a share in it, as far as the first clash.
+  bool newest_fit(std::size_t first_part, std::size_t first_fastener) {
+    parts_overlap(first_part);
+    if (clashes_.empty()) fasteners_cross(first_fastener);
+    for (std::size_t i = frame_.fasteners.size(); clashes_.empty() && i-- > first_fastener;) {
+      lies_in_its_parts(frame_.fasteners[i]);
+      clear_of_other_parts(i, 0);
+    }
+    if (first_part < boxes_.size()) round_new_ = boxes_[first_part];
+    for (std::size_t p = first_part; p < boxes_.size(); ++p) round_new_ = round_both(round_new_, boxes_[p]);
+    for (std::size_t i = 0; clashes_.empty() && i < first_fastener; ++i) clear_of_other_parts(i, first_part);
+    if (clashes_.empty()) nothing_floats(first_part);
+    return clashes_.empty();
   }
 
  private:
@@ -191,18 +214,29 @@ class Tester {
     }
   }
 
+  [[nodiscard]] bool bar_meets(Point3 from, Direction d, Length length, Length radius, std::size_t part) const {
+    return meet(box_of(from, moved(from, d, length), radius), boxes_[part]) &&
+           shared_volume(bar(from, d, length, radius), frame_.parts[part].solid, kSkin) > Volume();
+  }
+
   void clear_of_other_parts(std::size_t index, std::size_t first_part) {
     const Fastener& f = frame_.fasteners[index];
     const Rod& rod = rods_[index];
     const Direction back{-f.direction.x, -f.direction.y, -f.direction.z};
     const bool head = f.head_height > Length(), nut = f.nut_height > Length();
-    Point3 far = rod.tip;
-    if (nut && !f.joins.empty()) {
-      const std::vector<Interval> way = inside(frame_.parts[f.joins.back()].solid, f.head, f.direction, f.length);
-      if (!way.empty()) far = moved(f.head, f.direction, way.back().to);
-    }
+    std::optional<Point3> far;  // where the nut sits
+    const auto nut_meets = [&](std::size_t p) {
+      if (!far) {
+        far = rod.tip;
+        std::vector<Interval> way;
+        if (!f.joins.empty()) way = inside(frame_.parts[f.joins.back()].solid, f.head, f.direction, f.length);
+        if (!way.empty()) far = moved(f.head, f.direction, way.back().to);
+      }
+      return bar_meets(*far, f.direction, f.nut_height, f.nut_radius, p);
+    };
     const Box near = grown(rod.box, std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
                                         (head ? f.head_height + f.tool_reach : Length()));
+    if (first_part > 0 && !meet(near, round_new_)) return;
     for (std::size_t p = first_part; p < frame_.parts.size(); ++p) {
       const Part& part = frame_.parts[p];
       if (!meet(near, boxes_[p])) continue;
@@ -212,10 +246,10 @@ class Tester {
         for (const Interval& v : inside(part.solid, f.head, f.direction, f.length)) through += v.size();
         if (through > kSkin) report("crossing", f.mark, part.mark, f.item + " runs through " + part.use);
       }
-      if (head && shared_volume(bar(f.head, back, f.head_height, f.head_radius), part.solid, kSkin) > Volume()) {
+      if (head && bar_meets(f.head, back, f.head_height, f.head_radius, p)) {
         report("head", f.mark, part.mark, "the head of " + f.item + " does not fit beside " + part.use);
       }
-      if (nut && shared_volume(bar(far, f.direction, f.nut_height, f.nut_radius), part.solid, kSkin) > Volume()) {
+      if (nut && nut_meets(p)) {
         report("head", f.mark, part.mark, "the nut of " + f.item + " does not fit beside " + part.use);
       }
       // Boards that go on last leave the wrench its room; everything else has to.
@@ -226,29 +260,48 @@ class Tester {
           part.kind == PartKind::handrail || part.kind == PartKind::top_rail || part.kind == PartKind::bottom_rail ||
           (part.kind == PartKind::connector && (part.step > 0 || part.side != Line::middle));
       if (head && !goes_on_last && !joined && f.tool_radius > Length() &&
-          shared_volume(bar(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius), part.solid, kSkin) >
-              Volume()) {
+          bar_meets(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius, p)) {
         report("tool", f.mark, part.mark, "no room for the wrench of " + f.item + " beside " + part.use);
       }
     }
   }
 
   void fasteners_cross(std::size_t first_fastener) {
-    for (std::size_t i = 0; i < rods_.size(); ++i) {
-      for (std::size_t j = std::max(i + 1, first_fastener); j < rods_.size(); ++j) {
-        const Rod &p = rods_[i], &q = rods_[j];
-        if (!meet(grown(p.box, kBetweenFasteners), q.box)) continue;
-        const Length gap = distance(p.head, p.tip, q.head, q.tip) - p.radius - q.radius;
-        if (gap < kBetweenFasteners - kTouch) {
-          const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
-          report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
-        }
+    for (const auto& [i, j] : fasteners_near_each_other(first_fastener)) {
+      const Rod &p = rods_[i], &q = rods_[j];
+      const Length gap = distance(p.head, p.tip, q.head, q.tip) - p.radius - q.radius;
+      if (gap < kBetweenFasteners - kTouch) {
+        const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
+        report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
       }
     }
   }
+  /// RETURNS the pairs whose boxes come that near, the lower index first, in order.
+  [[nodiscard]] std::vector<std::pair<std::size_t, std::size_t>> fasteners_near_each_other(
+      std::size_t first_fastener) const {
+    if (first_fastener >= rods_.size()) return {};
+    Box round_new = rods_[first_fastener].box;
+    for (std::size_t i = first_fastener; i < rods_.size(); ++i) round_new = round_both(round_new, rods_[i].box);
+    std::vector<std::size_t> outwards;
+    for (std::size_t i = 0; i < rods_.size(); ++i) {
+      if (meet(grown(rods_[i].box, kBetweenFasteners), round_new)) outwards.push_back(i);
+    }
+    const auto from = [&](std::size_t i) { return rods_[i].box[0].from; };
+    std::ranges::sort(outwards, {}, from);
+    std::vector<std::pair<std::size_t, std::size_t>> out;
+    for (auto at = outwards.begin(); at != outwards.end(); ++at) {
+      const Box near = grown(rods_[*at].box, kBetweenFasteners);
+      for (auto next = std::next(at); next != outwards.end() && from(*next) < near[0].to; ++next) {
+        if (std::max(*at, *next) >= first_fastener && meet(near, rods_[*next].box))
+          out.emplace_back(std::minmax(*at, *next));
+      }
+    }
+    std::ranges::sort(out);
+    return out;
+  }
 
   /// Parts hang together through fasteners; the ground and what is there already hold the rest.
-  void nothing_floats() {
+  void nothing_floats(std::size_t first_part) {
     std::vector<std::size_t> root(frame_.parts.size());
     std::iota(root.begin(), root.end(), std::size_t{0});
     const auto find = [&](std::size_t i) {
@@ -263,23 +316,24 @@ class Tester {
       const PartKind kind = frame_.parts[i].kind;
       if (kind == PartKind::existing || kind == PartKind::pad_layer || kind == PartKind::footing) held[find(i)] = true;
     }
-    for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
+    for (std::size_t i = first_part; i < frame_.parts.size(); ++i) {
       if (!held[find(i)]) report("floating", frame_.parts[i].mark, "", "nothing holds " + frame_.parts[i].use);
     }
   }
 
   const Frame& frame_;
   std::vector<Box> boxes_;
+  Box round_new_;  ///< round the newest parts
   std::vector<Rod> rods_;
   std::vector<Clash> clashes_;
 };
 
 }  // namespace
 
-std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).run(0, 0); }
+std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).all(); }
 
-std::vector<Clash> clashes_of_newest(const Frame& frame, std::size_t first_part, std::size_t first_fastener) {
-  return Tester(frame).run(first_part, first_fastener);
+bool newest_fit(const Frame& frame, std::size_t first_part, std::size_t first_fastener) {
+  return Tester(frame).newest_fit(first_part, first_fastener);
 }
 
 }  // namespace pitchboard

@@ -119,6 +119,8 @@ struct Frame {
 [[nodiscard]] int stringer_count(const Job& job);
 /// RETURNS the whole frame for one flight, clash-tested. The handrail is added where `handrail_needed` or the job asks.
 [[nodiscard]] Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
+/// RETURNS the same frame before the clash test: `clashes` is empty whatever is in the way of what.
+[[nodiscard]] Frame untested_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
 
 /// RETURNS how the stringers' heads would bear.
 [[nodiscard]] HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight);

@@ -213,8 +213,10 @@ void fasten_clear(Frame& frame, std::string_view item, Point3 head, Direction di
   const auto clear = [&](Point3 at) {
     const Point3 tip = moved(at, direction, inches(row->length));
     return std::ranges::none_of(frame.fasteners, [&](const Fastener& f) {
-      return distance(at, tip, f.head, moved(f.head, f.direction, f.length)) <
-             (f.diameter + inches(row->diameter)) / 2.0 + kBetweenFasteners;
+      const Length least = (f.diameter + inches(row->diameter)) / 2.0 + kBetweenFasteners;
+      const Length reach = inches(row->length) + f.length + least;
+      if (abs(f.head.x - at.x) > reach || abs(f.head.y - at.y) > reach || abs(f.head.z - at.z) > reach) return false;
+      return distance(at, tip, f.head, moved(f.head, f.direction, f.length)) < least;
     });
   };
   for (const double by : {0.0, 0.5, -0.5, 0.875, -0.875, 1.25, -1.25}) {

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/frame/clash.hpp"
 #include "engine/frame/layout.hpp"
 #include "engine/frame/trade_sizes.hpp"
 
@@ -261,18 +262,16 @@ enum class Outcome { stands, too_low, in_the_way };
 Outcome set_support(Frame& frame, const Layout& l, const StringerParts& parts, const Supports& s, Length even,
                     int number, Length& found) {
   Outcome outcome = Outcome::too_low;
-  const std::size_t before = find_clashes(frame).size();
+  const std::size_t old_parts = frame.parts.size(), old_fasteners = frame.fasteners.size();
   for (int step = 0; kSupportStep * step <= s.shift; ++step) {
     for (const double way : {-1.0, 1.0}) {
       if (step == 0 && way > 0) continue;
       found = even + kSupportStep * (step * way);
       if (!stands_high_enough(l, s, found)) continue;
-      Frame trial = frame;
-      add_support(trial, l, parts, s, found, number);
-      if (find_clashes(trial).size() == before) {
-        frame = std::move(trial);
-        return Outcome::stands;
-      }
+      add_support(frame, l, parts, s, found, number);
+      if (newest_fit(frame, old_parts, old_fasteners)) return Outcome::stands;
+      frame.parts.resize(old_parts);
+      frame.fasteners.resize(old_fasteners);
       outcome = Outcome::in_the_way;
     }
   }

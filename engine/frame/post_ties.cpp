@@ -159,15 +159,22 @@ class Tie {
 
   /// RETURNS whether it clashes with nothing. The whole then stays; all else leaves the frame as it was.
   bool fits(const Place& place, Extent extent) {
-    const Fastener old = frame_.fasteners[*bolt_];
-    const std::size_t parts = frame_.parts.size();
-    frame_.fasteners.erase(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_));
-    const std::size_t fasteners = frame_.fasteners.size();
-    const bool clear = build(place, old, extent) && clashes_of_newest(frame_, parts, fasteners).empty();
-    if (clear && extent == Extent::whole) return true;
+    // The last fastener stands in for the bolt while it is out: a trial moves none of the others.
+    std::vector<Fastener>& all = frame_.fasteners;
+    std::swap(all[*bolt_], all.back());
+    Fastener old = std::move(all.back());
+    all.pop_back();
+    const std::size_t parts = frame_.parts.size(), fasteners = all.size();
+    const bool clear = build(place, old, extent) && newest_fit(frame_, parts, fasteners);
+    if (clear && extent == Extent::whole) {
+      const auto bolt = all.begin() + static_cast<std::ptrdiff_t>(*bolt_);
+      if (*bolt_ < fasteners) std::rotate(bolt, bolt + 1, all.begin() + static_cast<std::ptrdiff_t>(fasteners));
+      return true;
+    }
     frame_.parts.resize(parts);
-    frame_.fasteners.resize(fasteners);
-    frame_.fasteners.insert(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_), old);
+    all.resize(fasteners);
+    all.push_back(std::move(old));
+    std::swap(all[*bolt_], all.back());
     return clear;
   }
 

@@ -152,7 +152,9 @@ std::vector<Sample> pocket_balls(const StairFound& stair, bool left, const Sampl
   for (const Part& part : stair.frame.parts) {
     const bool wall = part.kind == PartKind::tread || part.kind == PartKind::riser || part.kind == PartKind::stringer ||
                       part.kind == PartKind::hanger_board || part.mark == "rim" || part.mark == "deck";
-    if (wall) solids.push_back(side_view(part));
+    if (!wall) continue;
+    Polygon seen = side_view(part);
+    if (std::ranges::find(solids, seen) == solids.end()) solids.push_back(std::move(seen));
   }
   for (std::size_t i = 0; i + 1 < stair.nosings.size() && i < stair.treads.size(); ++i) {
     const Point front = stair.nosings[i], next = stair.nosings[i + 1];

@@ -7,7 +7,8 @@
 //
 //   run   = (N - 1) G  (deck edge is the top step)  or  N G  (full tread level with the deck)
 //   H0    = -(natural level at the run)
-//   cut   : lift 0 when H0 / N is legal, else the least lift that makes it legal: H = H0 - lift = N R
+//   cut   : lift 0 when H0 / N is legal (riser, 2R + G, pitch), else the least lift that makes it
+//           legal: H = H0 - lift = N R
 //   ready : R is fixed, so lift = H0 - N R
 
 #include "engine/shape/flight.hpp"
@@ -15,8 +16,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 
 #include "engine/base/catalog.hpp"
+#include "engine/shape/collision.hpp"
 #include "engine/shape/treads.hpp"
 
 namespace pitchboard {
@@ -103,6 +106,18 @@ Length lift_step(Length lift) {
 
 Length beyond_band(Length value, Interval band) { return std::max({value - band.to, band.from - value, Length()}); }
 
+/// RETURNS the unit rises that keep every limit of the pack with that going; those of the riser alone where none does.
+/// A flight that is too tall is told as such: to lift the landing by so much is no stair of one flight.
+Interval legal_rises(const ShapeLimits& limits, const Candidate& candidate) {
+  Interval out{limits.rise_min, limits.rise_max};
+  if (const auto& band = limits.twice_rise_plus_going) {
+    out.from = std::max(out.from, (band->from - candidate.going) / 2.0);
+    out.to = std::min(out.to, (band->to - candidate.going) / 2.0);
+  }
+  if (limits.pitch_max) out.to = std::min(out.to, candidate.going * std::tan(limits.pitch_max->raw()));
+  return out.from <= out.to ? out : Interval{limits.rise_min, limits.rise_max};
+}
+
 Flight shaped(const Job& job, const Site& site, const ShapeLimits& limits, const Candidate& candidate, Excess& excess) {
   Flight flight;
   flight.risers = candidate.risers;
@@ -127,10 +142,10 @@ Flight shaped(const Job& job, const Site& site, const ShapeLimits& limits, const
     excess.rise = beyond_band(flight.unit_rise, {limits.rise_min, limits.rise_max});
     landing.z = -(flight.unit_rise * n);
   } else {
-    const Length wanted = std::clamp(natural_rise / n, limits.rise_min, limits.rise_max);
+    const Interval legal = legal_rises(limits, candidate);
+    const Length wanted = std::clamp(natural_rise / n, legal.from, legal.to);
     landing.lift = lift_step(natural_rise - wanted * n);
-    if (natural_rise / n >= limits.rise_min - kTouch && natural_rise / n <= limits.rise_max + kTouch)
-      landing.lift = Length();
+    if (natural_rise / n >= legal.from - kTouch && natural_rise / n <= legal.to + kTouch) landing.lift = Length();
     landing.z = landing.natural.z + landing.lift;
     flight.unit_rise = -landing.z / n;
   }
@@ -168,6 +183,21 @@ Flight shaped(const Job& job, const Site& site, const ShapeLimits& limits, const
       (banded && beyond_band(flight.comfort.twice_rise_plus_going, *limits.twice_rise_plus_going) > kTouch) ||
       (limits.pitch_max && in_degrees(flight.slope) > in_degrees(*limits.pitch_max) + 1e-6);
   return flight;
+}
+
+/// The limits, with no riser so low that it is not offered.
+ShapeLimits offered(ShapeLimits limits) {
+  limits.rise_min = std::max(limits.rise_min, std::min(kLowestRise, limits.rise_max));
+  return limits;
+}
+
+void for_each_tried(const Job& job, const Site& site, const ShapeLimits& limits, const auto& visit) {
+  for (const Candidate& candidate : candidates(job, limits)) {
+    if (job.stair.risers && candidate.risers != *job.stair.risers) continue;
+    Excess excess;
+    Flight flight = shaped(job, site, limits, candidate, excess);
+    if (flight.total_rise > Length()) visit(std::move(flight), excess);
+  }
 }
 
 double badness(const Flight& flight, Length wanted_nosing) {
@@ -285,29 +315,49 @@ Problems explain(const Job& job, const ShapeLimits& limits, const std::vector<st
   return out;
 }
 
+/// What collides, as one problem: its places, and whatever frees the job by itself.
+Problems collision_words(const std::vector<CollidingLimit>& limits) {
+  if (limits.size() < 2) return {};
+  const auto joined = [&](std::string CollidingLimit::* of, std::string_view between) {
+    std::string out;
+    for (const CollidingLimit& limit : limits) {
+      if ((limit.*of).empty() || out.find(limit.*of) != std::string::npos) continue;
+      out.append(out.empty() ? "" : between).append(limit.*of);
+    }
+    return out;
+  };
+  const std::string freed_by = joined(&CollidingLimit::freed_by, ", or ");
+  return {{joined(&CollidingLimit::place, ", "),
+           "no stair can have all of these: " + joined(&CollidingLimit::words, "; "),
+           freed_by.empty() ? "no one of them is enough to change: look at two together"
+                            : "one of these alone would do: " + freed_by}};
+}
+
 }  // namespace
 
 Length Landing::z_at(Length out_from_deck, Length across_stair) const {
   return z - (out_from_deck - nosing_x) * fall - (across_stair - middle_y) * cross_fall;
 }
 
-Shapes shape_flights(const Job& job, const Site& site, const ShapeLimits& pack_limits) {
-  ShapeLimits limits = pack_limits;
-  limits.rise_min = std::max(limits.rise_min, std::min(kLowestRise, limits.rise_max));
-  Shapes shapes;
-  std::vector<std::pair<Flight, Excess>> tried;
-  for (const Candidate& candidate : candidates(job, limits)) {
-    if (job.stair.risers && candidate.risers != *job.stair.risers) continue;
-    Excess excess;
-    Flight flight = shaped(job, site, limits, candidate, excess);
-    if (flight.total_rise <= Length()) continue;
-    if (excess.count() == 0) shapes.flights.push_back(flight);
-    tried.emplace_back(std::move(flight), excess);
-  }
-  std::ranges::stable_sort(shapes.flights, [&](const Flight& a, const Flight& b) {
+std::vector<Flight> fitting_flights(const Job& job, const Site& site, const ShapeLimits& limits) {
+  std::vector<Flight> out;
+  for_each_tried(job, site, offered(limits), [&](Flight flight, const Excess& excess) {
+    if (excess.count() == 0) out.push_back(std::move(flight));
+  });
+  std::ranges::stable_sort(out, [&](const Flight& a, const Flight& b) {
     return badness(a, job.stair.nosing) < badness(b, job.stair.nosing) - 1e-9;
   });
-  if (shapes.flights.empty()) shapes.why_not = explain(job, limits, tried);
+  return out;
+}
+
+Shapes shape_flights(const Job& job, const Site& site, const ShapeLimits& limits) {
+  Shapes shapes{fitting_flights(job, site, limits), {}};
+  if (!shapes.flights.empty()) return shapes;
+  std::vector<std::pair<Flight, Excess>> tried;
+  for_each_tried(job, site, offered(limits),
+                 [&](Flight flight, const Excess& excess) { tried.emplace_back(std::move(flight), excess); });
+  shapes.why_not = explain(job, offered(limits), tried);
+  std::ranges::move(collision_words(collision_of(job, site, limits)), std::back_inserter(shapes.why_not));
   return shapes;
 }
 

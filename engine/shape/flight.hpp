@@ -69,6 +69,8 @@ struct Shapes {
   Problems why_not;             ///< when there is none: the limits that collide and the smallest changes that free it
 };
 
+/// RETURNS the flights that fit, best first, without a word about those that do not.
+[[nodiscard]] std::vector<Flight> fitting_flights(const Job& job, const Site& site, const ShapeLimits& limits);
 /// RETURNS every buildable flight: for each riser count and going (or ready-cut stringer) the landing that fits it.
 [[nodiscard]] Shapes shape_flights(const Job& job, const Site& site, const ShapeLimits& limits);
 

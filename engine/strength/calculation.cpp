@@ -17,7 +17,7 @@ Check weighed(Check check) {
   return check;
 }
 
-double value_of(const std::vector<Figure>& figures, const std::string& symbol) {
+double value_of(const std::vector<Figure>& figures, std::string_view symbol) {
   const auto last = std::find_if(figures.rbegin(), figures.rend(), [&](const Figure& f) { return f.symbol == symbol; });
   return last == figures.rend() ? 0.0 : last->value;
 }

@@ -4,18 +4,19 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/text.hpp"
 #include "engine/base/verdict.hpp"
 
 namespace pitchboard {
 
 /// One line of a calculation.
 struct Figure {
-  std::string symbol;        ///< "F'b"
-  std::string words;         ///< "adjusted bending value"
+  Text symbol;               ///< "F'b"
+  Text words;                ///< "adjusted bending value"
   double value = 0;          ///< in `unit`
-  std::string unit;          ///< "psi", "lb", "in", "in-lb", "in3", "in4", "deg", "lb/in"; empty: a pure number
-  std::string from;          ///< how it came about, in the symbols above it: "Fb CD CM CF"; empty: an input
-  std::string source;        ///< clause, table or input: "NDS 2018 Table 4.3.1", "job: wood.grade"
+  Text unit;                 ///< "psi", "lb", "in", "in-lb", "in3", "in4", "deg", "lb/in"; empty: a pure number
+  Text from;                 ///< how it came about, in the symbols above it: "Fb CD CM CF"; empty: an input
+  Text source;               ///< clause, table or input: "NDS 2018 Table 4.3.1", "job: wood.grade"
   bool from_memory = false;  ///< its source has not been read again: the check says so
 };
 
@@ -43,6 +44,6 @@ constexpr double kCarriesNothing = 1e9;
 [[nodiscard]] Check weighed(Check check);
 
 /// RETURNS the value of the figure with that symbol, the last one if there are several. REQUIRES there is one.
-[[nodiscard]] double value_of(const std::vector<Figure>& figures, const std::string& symbol);
+[[nodiscard]] double value_of(const std::vector<Figure>& figures, std::string_view symbol);
 
 }  // namespace pitchboard

@@ -51,13 +51,14 @@ struct Calculator {
   void path(std::string from, Links links);
 };
 
+[[nodiscard]] StringerBeam beam_of(const Calculator& calculator, const StringerReading& reading);
 /// From any tread to the ground. RETURNS the links from the stringers on, for what else leans on them.
 Links walk_paths(Calculator& calculator);
 /// From any point of a rail to the stringer or the ground.
 void guard_paths(Calculator& calculator, const Links& below);
 /// The line of support under long stringers: beam, posts, piers. `reaction`: the most that one stringer brings.
 Links mid_support_links(Calculator& calculator, double reaction, double rise, double going);
-/// The worst cut stringer as a plate.
+/// The worst cut stringer as a plate, beside the throat beam.
 void check_plate(Calculator& calculator);
 /// Other ways to hang a stringer's head, and the flight that only leans: beside the checks, for whoever builds
 /// otherwise.

@@ -89,7 +89,7 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
   out_timber.service = service_of(job, wood);
   const LimitRow& row = limit(duration, job.place.pack);
   out_timber.service.load_duration = row.value;
-  out_timber.service.duration_words = row.words;
+  out_timber.service.duration_words = Text::lasting(row.words);
   out_timber.service.duration_from_memory = row.from_memory;
   out_timber.values = reference_values(job.wood, out_timber.member, out_timber.why_not);
   return out_timber;
@@ -115,7 +115,7 @@ std::size_t Calculator::joint(std::string member, std::string where, std::string
   bool first = true;
   for (const ForceVector& force : forces) {
     if (fasteners.empty()) break;
-    Check check = check_joint(job, frame, {fasteners, loaded, force, row.value, std::string(row.words)});
+    Check check = check_joint(job, frame, {fasteners, loaded, force, row.value, Text::lasting(row.words)});
     if (first || weakness(check) > weakness(worst)) worst = std::move(check);
     first = false;
   }

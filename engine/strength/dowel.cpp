@@ -73,7 +73,7 @@ Dowel dowel_of(DowelKind kind, double diameter, double length) {
     dowel.tip = row.tip;
     dowel.head = row.head;
     dowel.washer = row.washer;
-    dowel.source = row.source;
+    dowel.source = Text::lasting(row.source);
     dowel.from_memory = row.from_memory;
   }
   if (kind == DowelKind::nail) {  // a nail of any size is its own root

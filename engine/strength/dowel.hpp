@@ -29,7 +29,7 @@ struct Dowel {
   double washer = 0;          ///< thickness of its washer: so much of the length stands outside the wood
   double yield_strength = 0;  ///< Fyb
   bool stainless = false;
-  std::string source;
+  Text source;
   bool from_memory = false;
 };
 /// RETURNS the dowel of that kind, nominal diameter and length, its other figures from the table; root and yield

@@ -16,10 +16,21 @@
 namespace pitchboard {
 namespace {
 
+/// Lengths that differ by less are one. UNITS inches. SOURCE far above the rounding of doubles.
+constexpr double kSame = 1e-9;
 constexpr double kLongestDuration = 1.6;  ///< CD of connections, NDS 2018 2.3.2, 11.3.2
 
 bool parallel(const StandingDowel& p, const StandingDowel& q) {
   return std::abs(dot(p.axis, q.axis)) > 1.0 - 1e-9 && p.side.part == q.side.part && p.main.part == q.main.part;
+}
+
+/// True when both, of one group, have the same capacity.
+bool alike(const StandingDowel& p, const StandingDowel& q) {
+  const auto same = [](const LegInFrame& a, const LegInFrame& b) {
+    return std::abs(a.from - b.from) < kSame && std::abs(a.to - b.to) < kSame;
+  };
+  return p.fastener->item == q.fastener->item && dot(p.axis, q.axis) > 0 && same(p.side, q.side) &&
+         same(p.main, q.main) && (!p.far_side || same(*p.far_side, *q.far_side));
 }
 
 /// Wood treated with copper comes wet from the treating. SOURCE common practice, no source.
@@ -107,7 +118,7 @@ std::string assumptions(std::span<const StandingDowel> dowels) {
                    "the screw that is bought replaces this");
     if (d.side.material.metal) add_sentence(out, "The metal itself is not checked: read its maker's report");
     for (const LegInFrame* leg : {&d.side, &d.main}) {
-      if (leg->material.known && leg->material.from_memory) add_sentence(out, leg->material.note);
+      add_sentence(out, leg->material.taken_as);
       if (leg->end_grain) add_sentence(out, "A fastener within 45 degrees of the grain counts as in end grain");
     }
   }
@@ -134,8 +145,8 @@ Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
   check.clause = "NDS 2018 11.3, 12.3";
   check.unit = "lb";
   const double demand = length_of(force);
-  const auto not_checked = [&](const std::string& why) {
-    check.note = why;
+  const auto not_checked = [&](const Text& why) {
+    check.note = why.view();
     return check;
   };
   if (demand <= 0) return not_checked("no force acts on this joint");
@@ -185,7 +196,11 @@ Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
     factors.cg = *cg;
     factors.geometry = geometry_of(frame, group, duty.loaded, share);
     factors.across_grain = read_rows(group, group.front().main.grain).rows > 1;
-    for (const StandingDowel& d : group) {
+    for (std::size_t k = 0; k < group.size(); ++k) {
+      const StandingDowel& d = group[k];
+      if (std::any_of(group.begin(), group.begin() + static_cast<std::ptrdiff_t>(k),
+                      [&](const StandingDowel& before) { return alike(before, d); }))
+        continue;
       Capacity one = carries(job, frame, d, split(d, duty.loaded, force), factors, duty.duration_words);
       if (!one.unknown.empty()) return not_checked(one.unknown);
       if (!factors.geometry.falls_short.empty()) {
@@ -202,6 +217,7 @@ Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
   check.demand = demand;
   check.capacity = worst.pounds * static_cast<double>(dowels.size());
   check.figures = std::move(worst.figures);
+  check.figures.push_back({"Fj", "force on the joint", demand, "lb", "", "loads and frame"});
   check.figures.push_back({"n", "fasteners that share the force", static_cast<double>(dowels.size()), "", "", "frame"});
   check.figures.push_back({"P", "carried by the joint in this direction", check.capacity, "lb", "n x the worst of them",
                            "NDS 2018 11.3.1"});
@@ -209,6 +225,7 @@ Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
   if (any_pressed)
     add_sentence(check.note, "What presses the parts together goes by bearing and is not put on the fasteners");
   add_sentence(check.note, assumptions(dowels));
+  if (!check.note.empty() && !check.note.ends_with(".")) check.note += ".";
   return weighed(std::move(check));
 }
 

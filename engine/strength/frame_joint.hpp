@@ -20,7 +20,7 @@ struct JointDuty {
   std::size_t loaded = 0;              ///< part that the force acts on; it is passed to the other part(s) joined
   ForceVector force;                   ///< on `loaded`, all fasteners together
   double load_duration = 1.0;          ///< CD, at most 1.6
-  std::string duration_words;
+  Text duration_words;
 };
 
 /// RETURNS the check of the whole joint: demand |force|, capacity in the same direction, every factor as a figure

@@ -50,12 +50,12 @@ std::vector<StringerReading> stringers_of(const Frame& frame) {
                               .value_or(Interval{level.to, level.to});
     reading.foot_from = in_inches(foot.from);
     reading.foot_to = in_inches(foot.to);
-    for (const std::size_t beam : beams) reading.props.push_back(in_inches(box(frame.parts[beam].solid)[0].middle()));
-    std::ranges::sort(reading.props);
+    for (const std::size_t beam : beams) reading.props.push_back(box(frame.parts[beam].solid)[0]);
+    std::ranges::sort(reading.props, {}, &Interval::from);
     double from = reading.head_x;
-    for (const double prop : reading.props) {
-      reading.spans.push_back(prop - from);
-      from = prop;
+    for (const Interval& prop : reading.props) {
+      reading.spans.push_back(in_inches(prop.middle()) - from);
+      from = in_inches(prop.middle());
     }
     reading.spans.push_back(reading.foot_from + std::min(kHalfBearing, (reading.foot_to - reading.foot_from) / 2.0) -
                             from);

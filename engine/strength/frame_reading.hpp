@@ -17,7 +17,7 @@ struct StringerReading {
   std::size_t part = 0;
   double head_x = 0;                  ///< the plumb cut
   double foot_from = 0, foot_to = 0;  ///< where the foot bears, level
-  std::vector<double> props;          ///< middles of the mid supports under it, house outwards
+  std::vector<Interval> props;        ///< where mid supports bear under it, house outwards
   std::vector<double> spans;          ///< level, house outwards: head, props, foot
   double tributary = 0;               ///< width of stair that it carries
   double head_height = 0;             ///< of the plumb cut

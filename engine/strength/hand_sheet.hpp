@@ -11,8 +11,7 @@ namespace pitchboard {
 class HandSheet {
  public:
   /// An input: it has no line before it.
-  double given(std::string symbol, std::string words, double value, std::string unit,
-               std::string source = "job and frame") {
+  double given(Text symbol, Text words, double value, Text unit, Text source = "job and frame") {
     figures_.push_back({.symbol = std::move(symbol),
                         .words = std::move(words),
                         .value = value,
@@ -23,8 +22,8 @@ class HandSheet {
     return value;
   }
   /// A result of the lines above it; `memory`: the clause has not been read again.
-  double worked(std::string symbol, std::string words, double value, std::string unit, std::string from,
-                std::string source = "statics", bool memory = false) {
+  double worked(Text symbol, Text words, double value, Text unit, Text from, Text source = "statics",
+                bool memory = false) {
     figures_.push_back({.symbol = std::move(symbol),
                         .words = std::move(words),
                         .value = value,

@@ -33,6 +33,7 @@ void put_leg(std::vector<Figure>& figures, const char* which, const Frame& frame
   const std::string name = fmt::format("{} member {}", which, frame.parts[leg.part].mark);
   if (leg.material.metal) {
     figures.push_back(joint_value("sheet-steel-bearing", std::string("Fe ") + which));
+    figures.back().unit = "psi";
   } else {
     figures.push_back({std::string("G ") + which, "specific gravity, " + name, leg.material.gravity, "", "",
                        leg.material.source, leg.material.from_memory});
@@ -114,6 +115,12 @@ void washer_limit(Capacity& out, double& least, const Job& job, const Frame& fra
   least = std::min(least, carries);
 }
 
+std::string withdrawal_words(const Dowel& dowel) {
+  if (dowel.kind == DowelKind::lag) return "1,800 (G main)^1.5 Dn^0.75";
+  if (dowel.kind == DowelKind::wood_screw) return "2,850 (G main)^2 Dn";
+  return dowel.stainless ? "465 (G main)^1.5 Dn" : "1,380 (G main)^2.5 Dn";
+}
+
 /// W' of one fastener, the least of what pulls it out or through; figures end in "W'".
 double pull_value(Capacity& out, const Job& job, const Frame& frame, const StandingDowel& d, const Factors& factors) {
   const Dowel& dowel = d.dowel;
@@ -127,7 +134,7 @@ double pull_value(Capacity& out, const Job& job, const Frame& frame, const Stand
     Figure cm = wet_withdrawal(factors.moisture, dowel.kind);
     const Figure ceg = end_grain_withdrawal(d.main.end_grain, dowel.kind);
     cm.words += ", withdrawal";
-    out.figures.push_back({"W", "withdrawal value", w, "lb/in", "G D", "NDS 2018 12.2"});
+    out.figures.push_back({"W", "withdrawal value", w, "lb/in", withdrawal_words(dowel), "NDS 2018 12.2"});
     out.figures.push_back({"pt", "thread in the main member", depth.threads, "in", "", "NDS 2018 12.2, Appendix L"});
     out.figures.push_back(cm);
     out.figures.push_back(ceg);
@@ -140,8 +147,9 @@ double pull_value(Capacity& out, const Job& job, const Frame& frame, const Stand
     if (dowel.kind == DowelKind::wood_screw && !d.side.material.metal) {
       const double head =
           head_pull_through(dowel, d.side.material.gravity, d.side.thickness()) * factors.duration * cm.value;
+      out.figures.push_back({"DH", "diameter of the head", dowel.head, "in", "", dowel.source, dowel.from_memory});
       out.figures.push_back({"W'H", "head pulled through " + frame.parts[d.side.part].mark, head, "lb",
-                             "G DH t CD CM Ct", "NDS 2018 12.2.5"});
+                             "690 pi DH (G side)^2 min(t side, 2.5 DH) CD CM Ct", "NDS 2018 12.2.5"});
       least = std::min(least, head);
     }
   }
@@ -175,11 +183,12 @@ Split split(const StandingDowel& d, std::size_t loaded, Vector force) {
 }
 
 Capacity carries(const Job& job, const Frame& frame, const StandingDowel& d, const Split& force, const Factors& factors,
-                 const std::string& duration_words) {
+                 const Text& duration_words) {
   Capacity out;
   put_leg(out.figures, "main", frame, d.main);
   put_leg(out.figures, "side", frame, d.side);
   if (d.far_side) put_leg(out.figures, "far", frame, *d.far_side);
+  out.figures.push_back({"Dn", "nominal diameter", d.dowel.diameter, "in", "", d.dowel.source, d.dowel.from_memory});
   out.figures.push_back({"CD", duration_words.empty() ? "load duration, at most 1.6" : duration_words, factors.duration,
                          "", "", "NDS 2018 Table 2.3.2, 11.3.2"});
   out.figures.push_back({"Ct", "up to 100 F", 1.0, "", "", "NDS 2018 Table 11.3.4"});

@@ -40,6 +40,6 @@ struct Capacity {
 /// RETURNS the capacity of one fastener in the direction of `force`, pull and shear together. REQUIRES some of it is
 /// not pressing.
 [[nodiscard]] Capacity carries(const Job& job, const Frame& frame, const StandingDowel& d, const Split& force,
-                               const Factors& factors, const std::string& duration_words);
+                               const Factors& factors, const Text& duration_words);
 
 }  // namespace pitchboard

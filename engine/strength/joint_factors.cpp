@@ -22,22 +22,22 @@ constexpr double kWasherHole = 1.0 / 16.0;
 /// Slenderness between which the row spacing across the grain runs from short to long. SOURCE NDS 2018 Table 12.5.1D.
 constexpr double kStocky = 2.0, kSlender = 6.0;
 
-Figure one(std::string symbol, std::string words, std::string source) {
+Figure one(Text symbol, Text words, Text source) {
   return {std::move(symbol), std::move(words), 1.0, "", "", std::move(source)};
 }
 
 const DistanceRow& distance_row(std::string_view key) { return *std::ranges::find(kDistances, key, &DistanceRow::key); }
 
-DistanceAsked in_diameters(std::string_view key, double diameter, std::string words) {
+DistanceAsked in_diameters(std::string_view key, double diameter, Text words) {
   const DistanceRow& row = distance_row(key);
-  return {row.least * diameter, row.full * diameter, std::move(words), std::string(row.source)};
+  return {row.least * diameter, row.full * diameter, std::move(words), Text::lasting(row.source)};
 }
 
 }  // namespace
 
-Figure joint_value(std::string_view key, std::string symbol) {
+Figure joint_value(std::string_view key, Text symbol) {
   const JointValueRow& row = *std::ranges::find(kJointValues, key, &JointValueRow::key);
-  return {std::move(symbol), std::string(row.words), row.value, "", "", std::string(row.source), row.from_memory};
+  return {std::move(symbol), Text::lasting(row.words), row.value, "", "", Text::lasting(row.source), row.from_memory};
 }
 
 Figure wet_lateral(const Moisture& moisture, double diameter, bool across_grain) {
@@ -85,7 +85,7 @@ DistanceAsked end_distance(double diameter, double degrees, bool towards_end) {
   return {(along.least + (across.least - along.least) * t) * diameter,
           (along.full + (across.full - along.full) * t) * diameter,
           towards_end ? "end distance, load towards the end" : "end distance, load away from the end",
-          std::string(along.source)};
+          Text::lasting(along.source)};
 }
 
 DistanceAsked spacing_in_row(double diameter, double degrees) {
@@ -104,7 +104,7 @@ DistanceAsked edge_distance(double diameter, double degrees, bool loaded_edge, d
 }
 
 DistanceAsked row_spacing(double diameter, double degrees, double slenderness) {
-  const std::string words = "distance between rows";
+  const Text words = "distance between rows";
   if (degrees <= kSameAngle) return in_diameters("row-along", diameter, words);
   if (slenderness <= kStocky) return in_diameters("row-across-short", diameter, words);
   if (slenderness >= kSlender) return in_diameters("row-across-long", diameter, words);
@@ -137,11 +137,12 @@ double washer_bearing(double radius, double bolt_diameter, double fc_perp) {
 Figure steel_tension(const Dowel& dowel) {
   const bool bolt = dowel.kind == DowelKind::bolt;
   Figure out = joint_value(bolt ? "bolt-tension" : "screw-steel-tension", "Tsteel");
+  out.from = bolt ? fmt::format("{:.0f} psi x pi Dn^2 / 4", out.value)
+                  : fmt::format("{:.0f} psi x pi Dr^2 / 4, Dr = {:.4g} in", out.value, dowel.root);
   const double diameter = bolt ? dowel.diameter : dowel.root;
   out.words = bolt ? "tension that the bolt's steel carries" : "tension that the screw's steel carries at the root";
   out.value *= kPi * diameter * diameter / 4.0;
   out.unit = "lb";
-  out.from = bolt ? "allowable tension x pi D^2 / 4" : "allowable tension x pi Dr^2 / 4";
   return out;
 }
 

@@ -13,7 +13,7 @@
 namespace pitchboard {
 
 /// RETURNS the row of data/strength/joint_values as a figure. REQUIRES there is such a row.
-[[nodiscard]] Figure joint_value(std::string_view key, std::string symbol);
+[[nodiscard]] Figure joint_value(std::string_view key, Text symbol);
 
 /// How wet the wood is, above 19 % or not, when the joint is made and while it serves.
 struct Moisture {
@@ -39,7 +39,7 @@ struct ToeNail {
 /// A distance asked for: under `least` the joint is not allowed, from `full` on CDelta is 1.
 struct DistanceAsked {
   double least = 0, full = 0;
-  std::string words, source;
+  Text words, source;
 };
 /// RETURNS the end distance for a load at `degrees` to the grain: between along and across by straight line.
 [[nodiscard]] DistanceAsked end_distance(double diameter, double degrees, bool towards_end);

@@ -88,7 +88,7 @@ LegMaterial material_of(const Job& job, const Part& part) {
     out.member.species = "spf";
     out.member.grade = "no2";
     if (out.member.nominal.empty()) out.member.nominal = job.deck.rim_size;
-    out.note = "Taken as spruce-pine-fir No. 2, look at its stamp: " + part.use;
+    out.taken_as = "Taken as spruce-pine-fir No. 2, look at its stamp: " + part.use;
   }
   if (out.member.thickness <= 0) {
     if (const SectionRow* row = find_section(out.member.nominal)) {
@@ -109,7 +109,8 @@ LegMaterial material_of(const Job& job, const Part& part) {
     out.from_memory = gravity.from_memory;
   } else if (const SpeciesRow* row = find_species(part.species)) {
     out.gravity = row->gravity;
-    out.source = row->source;
+    out.source = Text::lasting(row->source);
+    out.from_memory = row->source.starts_with("from memory");
   }
   if (!out.values && !why_not.empty()) out.note = why_not;
   out.known = out.gravity > 0;
@@ -141,7 +142,7 @@ StandingDowel read_dowel(const Job& job, const Frame& frame, const Fastener& f, 
       return out;
     }
     if (!leg->material.known) {
-      out.why_not = leg->material.note;
+      out.why_not = leg->material.note.view();
       return out;
     }
     legs.push_back(*leg);

@@ -34,9 +34,10 @@ struct LegMaterial {
   double gravity = 0;                     ///< G
   std::optional<ReferenceValues> values;  ///< for washers and group action; nothing: `note` says why
   Member member;
-  std::string source;  ///< where G comes from
+  Text source;  ///< where G comes from
   bool from_memory = false;
-  std::string note;
+  Text note;
+  Text taken_as;  ///< a sentence on what it is taken for, where nobody said
 };
 [[nodiscard]] LegMaterial material_of(const Job& job, const Part& part);
 
@@ -65,8 +66,8 @@ struct StandingDowel {
 /// The distances round the fasteners in one part.
 struct GeometryRead {
   double factor = 1;        ///< CDelta; 0: a distance is under its least
-  std::string words;        ///< the distance that rules
-  std::string source;       ///< its table
+  Text words;               ///< the distance that rules
+  Text source;              ///< its table
   std::string falls_short;  ///< which one is too short, and by how much
 };
 /// RETURNS CDelta of the group in one wooden leg. `push`: what the fasteners push that part with, across their axis.

@@ -20,12 +20,12 @@ const LimitRow& limit(std::string_view key, std::string_view pack) {
 }
 
 Figure figure_of(const LimitRow& row) {
-  return {.symbol = std::string(row.symbol),
-          .words = std::string(row.words),
+  return {.symbol = Text::lasting(row.symbol),
+          .words = Text::lasting(row.words),
           .value = row.value,
-          .unit = std::string(row.unit),
+          .unit = Text::lasting(row.unit),
           .from = "",
-          .source = std::string(row.source),
+          .source = Text::lasting(row.source),
           .from_memory = row.from_memory};
 }
 

@@ -27,6 +27,8 @@ using Side = Triangulation::Side;
 constexpr double kGrowth = 0.8;
 /// Longest edge by the width of the wood across from a re-entrant corner.
 constexpr double kAcross = 0.3;
+/// Longest edge by the length of a seat, at an end of it within an edge: stress along the edge changes fast there.
+constexpr double kSeat = 0.25;
 /// A corner turning in by less than this, as a sine, is as good as straight: 3 degrees.
 constexpr double kTurnsIn = 0.05;
 /// Least angle asked for, as a sine: 28 degrees. The method is sure to end up to 20.7, and in practice up to 33.
@@ -130,7 +132,7 @@ class Metric {
 /// across from them, where stress is greatest.
 class Sizes {
  public:
-  Sizes(const std::vector<Spot>& polygon, const SawtoothModel& model)
+  Sizes(const std::vector<Spot>& polygon, const SawtoothModel& model, const Metric& metric)
       : largest_(model.element), at_corner_(std::min(model.at_corner, model.element)) {
     const std::size_t n = polygon.size();
     for (std::size_t i = 0; i < n; ++i) {
@@ -147,6 +149,12 @@ class Sizes {
         width = std::sqrt(square(here - nearest));
       }
       fine_.push_back({across, width * kAcross});
+    }
+    for (const EdgeSupport& support : model.supports) {
+      for (const Point end : {support.from, support.to}) {
+        if (std::ranges::find(model.outline, end) != model.outline.end()) continue;
+        fine_.push_back({metric.there(spot(end)), distance(support.from, support.to).raw() * kSeat});
+      }
     }
   }
   [[nodiscard]] double at(Spot p) const {
@@ -336,7 +344,7 @@ SawtoothMesh mesh_sawtooth(const SawtoothModel& model) {
   for (Spot& p : outline) p = metric.there(p);
   Triangulation mesh(outline);
   if (mesh.triangles().empty()) return {};
-  const Sizes sizes(outline, model);
+  const Sizes sizes(outline, model, metric);
   Refinement refinement(mesh, sizes);
   refinement.divide_outline(outline.size());
   refinement.refine();

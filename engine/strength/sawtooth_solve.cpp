@@ -14,7 +14,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/strength/sawtooth.hpp"
+#include "engine/strength/sawtooth_reading.hpp"
 #include "engine/strength/triangulation.hpp"
 
 namespace pitchboard {
@@ -29,16 +29,8 @@ using Vector = Eigen::VectorXd;
 constexpr double kLongitudinalOverTangential = 20.0, kLongitudinalOverShear = 16.0, kPoisson = 0.37;
 /// Supports count as one held twice below this reciprocal condition of their equations.
 constexpr double kAlike = 1e-10;
-/// Part of the lower edge left out at either end, where the supports' spread of the force shows.
-constexpr double kEndShare = 0.125;
-
 std::size_t index(int i) { return static_cast<std::size_t>(i); }
 Spot spot(Point p) { return {p.a.raw(), p.b.raw()}; }
-
-/// One element's edge on the outline: its ends and its middle.
-struct OutlineEdge {
-  int from = 0, to = 0, middle = 0;
-};
 
 /// Edges that only one element has, in the elements' order.
 std::vector<OutlineEdge> outline_edges(const SawtoothMesh& mesh) {
@@ -107,13 +99,6 @@ Matrix3 stiffness(const PlaneWood& wood) {
     }
   }
   return out;
-}
-
-/// RETURNS E along the unit vector t, of wood that only carries stress along it.
-double modulus_along(const PlaneWood& wood, Spot t) {
-  const double grain = wood.grain_a * wood.grain_a + wood.grain_b * wood.grain_b;
-  const double cc = std::pow(t.x * wood.grain_a + t.y * wood.grain_b, 2) / grain, ss = 1.0 - cc;
-  return 1.0 / (cc * cc / wood.e_l + ss * ss / wood.e_t + cc * ss * (1.0 / wood.g_lt - 2.0 * wood.nu_lt / wood.e_l));
 }
 
 /// A place in an element where its integrals are summed: area coordinates and weight.
@@ -279,45 +264,43 @@ class Factor : public Eigen::SimplicialLLT<Sparse, Eigen::Upper, Eigen::NaturalO
   }
 };
 
-struct Solution {
-  std::vector<Spot> moved;     ///< of each node
-  std::vector<double> forces;  ///< of each support, along its direction
-};
-
 class Equations {
  public:
   Equations(const SawtoothModel& model, const SawtoothMesh& mesh, const std::vector<Stretch>& held)
       : Equations(model, mesh, held, graph_of(mesh, held)) {}
-  void add_load(const Stretch& s, double down) {
-    for (const auto& [node, share] : s.weights) load_[row(node, 1)] -= down * share;
+  /// RETURNS the own weight, to which the loads are added.
+  [[nodiscard]] const Vector& weight() const { return weight_; }
+  void add_load(Vector& load, const Stretch& s, double down) const {
+    for (const auto& [node, share] : s.weights) load[row(node, 1)] -= down * share;
   }
-  /// RETURNS nothing when something can still move freely, or two supports say the same.
-  [[nodiscard]] std::optional<Solution> solve() const {
+  /// RETURNS what each load does; nothing when something can still move freely, or two supports say the same.
+  [[nodiscard]] std::vector<PlateSolution> solve(const std::vector<Vector>& loads) const {
     const Factor factor(a_.matrix());
     if (factor.info() != Eigen::Success) return {};
-    Vector u = factor.solve(load_);
     const auto count = static_cast<Eigen::Index>(rows_.size());
     std::vector<Vector> answers;
     Eigen::MatrixXd schur(count, count);
-    Vector forces(count);
     for (Eigen::Index k = 0; k < count; ++k) {
-      const Row& c = rows_[static_cast<std::size_t>(k)];
-      Vector right = Vector::Zero(load_.size());
-      for (const auto& [i, value] : c) right[i] += value;
+      Vector right = Vector::Zero(weight_.size());
+      for (const auto& [i, value] : rows_[static_cast<std::size_t>(k)]) right[i] += value;
       answers.push_back(factor.solve(right));
-      forces[k] = times(c, u);
       for (Eigen::Index i = 0; i < count; ++i) schur(i, k) = times(rows_[static_cast<std::size_t>(i)], answers.back());
     }
     const Eigen::LLT<Eigen::MatrixXd> small(schur);
     if (small.info() != Eigen::Success || small.rcond() < kAlike) return {};
-    small.solveInPlace(forces);
-    Solution out;
-    for (Eigen::Index k = 0; k < count; ++k) {
-      u -= forces[k] * answers[static_cast<std::size_t>(k)];
-      out.forces.push_back(-forces[k]);
-    }
-    for (std::size_t i = 0; i < place_.size(); ++i) {
-      out.moved.push_back({u[row(static_cast<int>(i), 0)], u[row(static_cast<int>(i), 1)]});
+    std::vector<PlateSolution> out;
+    for (const Vector& load : loads) {
+      Vector u = factor.solve(load), forces(count);
+      for (Eigen::Index k = 0; k < count; ++k) forces[k] = times(rows_[static_cast<std::size_t>(k)], u);
+      small.solveInPlace(forces);
+      PlateSolution& solution = out.emplace_back();
+      for (Eigen::Index k = 0; k < count; ++k) {
+        u -= forces[k] * answers[static_cast<std::size_t>(k)];
+        solution.forces.push_back(-forces[k]);
+      }
+      for (std::size_t i = 0; i < place_.size(); ++i) {
+        solution.moved.push_back({u[row(static_cast<int>(i), 0)], u[row(static_cast<int>(i), 1)]});
+      }
     }
     return out;
   }
@@ -329,7 +312,7 @@ class Equations {
       : model_(model),
         place_(places(graph)),
         a_(graph, place_),
-        load_(Vector::Zero(2 * static_cast<Eigen::Index>(mesh.nodes.size()))) {
+        weight_(Vector::Zero(2 * static_cast<Eigen::Index>(mesh.nodes.size()))) {
     const Matrix3 d = stiffness(model.wood);
     for (const Element& e : mesh.elements) add_element(mesh, e, d);
     for (std::size_t k = 0; k < held.size(); ++k) add_support(held[k], model.supports[k]);
@@ -350,7 +333,7 @@ class Equations {
         a_.add(row(e[i / 2], static_cast<int>(i % 2)), row(e[j / 2], static_cast<int>(j % 2)), sums.stiffness[i][j]);
       }
     }
-    for (std::size_t i = 0; i < 6; ++i) load_[row(e[i], 1)] -= sums.share[i] * model_.weight_per_cubic_inch;
+    for (std::size_t i = 0; i < 6; ++i) weight_[row(e[i], 1)] -= sums.share[i] * model_.weight_per_cubic_inch;
   }
   void add_support(const Stretch& stretch, const EdgeSupport& support) {
     const double s = model_.wood.e_l * model_.thickness;
@@ -369,7 +352,7 @@ class Equations {
   std::vector<int> place_;
   UpperHalf a_;
   std::vector<Row> rows_;  ///< of C; a node at two edges' common end has two entries
-  Vector load_;
+  Vector weight_;
 };
 
 /// Whether the supports stop both shifts and the turn: their three rows have to be independent for some three supports.
@@ -393,74 +376,14 @@ bool held_fast(const SawtoothModel& model) {
   return false;
 }
 
-struct LowerEdge {
-  Point from, to;
-};
-
-/// The longest edge of the outline with wood above it that no support lies on.
-std::optional<LowerEdge> lower_edge(const SawtoothModel& model) {
-  double twice_area = 0;
-  const std::size_t n = model.outline.size();
-  for (std::size_t i = 0; i < n; ++i) twice_area += cross(spot(model.outline[i]), spot(model.outline[(i + 1) % n]));
-  std::optional<LowerEdge> out;
-  for (std::size_t i = 0; i < n; ++i) {
-    Point p = model.outline[i], q = model.outline[(i + 1) % n];
-    if (twice_area < 0) std::swap(p, q);
-    const bool below = q.a - p.a > kTouch;  // anticlockwise, wood lies to the left
-    const bool bears = std::ranges::any_of(model.supports, [&](const EdgeSupport& s) {
-      const Point m{(s.from.a + s.to.a) / 2.0, (s.from.b + s.to.b) / 2.0};
-      return distance_to_outline({p, q}, m) < kTouch;
-    });
-    if (below && !bears && (!out || distance(p, q) > distance(out->from, out->to))) out = LowerEdge{p, q};
-  }
-  return out;
-}
-
-/// RETURNS the share of the lower edge below the middle between the outermost supports' middles.
-double half_way(const SawtoothModel& model, const LowerEdge& line) {
-  const auto middle_of = [](const EdgeSupport& s) { return (s.from.a + s.to.a) / 2.0; };
-  Length least = middle_of(model.supports.front()), most = least;
-  for (const EdgeSupport& s : model.supports) {
-    least = std::min(least, middle_of(s));
-    most = std::max(most, middle_of(s));
-  }
-  return std::clamp(((least + most) / 2.0 - line.from.a) / (line.to.a - line.from.a), 0.0, 1.0);
-}
-
-void read_lower_edge(const SawtoothModel& model, const SawtoothMesh& mesh, const Stretch& edge, const LowerEdge& line,
-                     const std::vector<Spot>& moved, SawtoothResult& result) {
-  const Spot start = spot(line.from), along = spot(line.to) - start;
-  const double length = std::sqrt(square(along));
-  const Spot t{along.x / length, along.y / length};
-  const double modulus = modulus_along(model.wood, t), half = length * half_way(model, line);
-  const double barlow = 1.0 / std::sqrt(3.0);
-  for (const OutlineEdge& e : edge.edges) {
-    const double from = dot(spot(mesh.nodes[index(e.from)]) - start, t),
-                 to = dot(spot(mesh.nodes[index(e.to)]) - start, t);
-    const Spot u = moved[index(e.from)], m = moved[index(e.middle)], v = moved[index(e.to)];
-    if (from <= half && half < to) {
-      const double z = 2.0 * (half - from) / (to - from) - 1.0;
-      const double nu = z * (z - 1.0) / 2.0, nm = 1.0 - z * z, nv = z * (z + 1.0) / 2.0;
-      const Spot at{u.x * nu + m.x * nm + v.x * nv, u.y * nu + m.y * nm + v.y * nv};
-      result.mid_down = -at.y;
-      result.mid_normal = t.y * at.x - t.x * at.y;  // along the normal out of the wood, (t.y, -t.x)
-    }
-    for (const double z : {-barlow, barlow}) {
-      const double place = from + (to - from) * (1.0 + z) / 2.0;
-      if (place < length * kEndShare || place > length * (1.0 - kEndShare)) continue;
-      const double strain = (dot(u, t) * (z - 0.5) - dot(m, t) * 2.0 * z + dot(v, t) * (z + 0.5)) * 2.0 / (to - from);
-      if (std::abs(strain * modulus) > std::abs(result.bottom_stress)) result.bottom_stress = strain * modulus;
-    }
-  }
-}
-
 }  // namespace
 
 PlaneWood plane_wood(double e_l, double grain_a, double grain_b) {
   return {e_l, e_l / kLongitudinalOverTangential, e_l / kLongitudinalOverShear, kPoisson, grain_a, grain_b};
 }
 
-std::optional<SawtoothResult> solve_sawtooth(const SawtoothModel& model, const SawtoothMesh& mesh) {
+std::vector<SawtoothResult> solve_sawtooth(const SawtoothModel& model, const SawtoothMesh& mesh,
+                                           std::span<const std::vector<EdgeLoad>> cases) {
   if (mesh.elements.empty() || !(model.thickness > 0) || !held_fast(model)) return {};
   const PlaneWood& wood = model.wood;
   if (!(wood.e_l > 0 && wood.e_t > 0 && wood.g_lt > 0 && wood.nu_lt * wood.nu_lt * wood.e_t < wood.e_l)) return {};
@@ -470,22 +393,30 @@ std::optional<SawtoothResult> solve_sawtooth(const SawtoothModel& model, const S
     held.push_back(stretch(mesh, outline, support.from, support.to));
     if (held.back().edges.empty()) return {};
   }
-  Equations equations(model, mesh, held);
-  for (const EdgeLoad& load : model.loads) {
-    const Stretch loaded = stretch(mesh, outline, load.from, load.to);
-    if (loaded.edges.empty()) return {};
-    equations.add_load(loaded, load.down);
-  }
   const std::optional<LowerEdge> line = lower_edge(model);
   if (!line) return {};
-  const std::optional<Solution> solution = equations.solve();
-  if (!solution) return {};
-  SawtoothResult result;
-  result.nodes = static_cast<int>(mesh.nodes.size());
-  result.elements = static_cast<int>(mesh.elements.size());
-  for (std::size_t k = 0; k < held.size(); ++k) result.reactions_down += solution->forces[k] * model.supports[k].ny;
-  read_lower_edge(model, mesh, stretch(mesh, outline, line->from, line->to), *line, solution->moved, result);
-  return result;
+  const Equations equations(model, mesh, held);
+  std::vector<Vector> loads;
+  for (const std::vector<EdgeLoad>& loaded : cases) {
+    loads.push_back(equations.weight());
+    for (const EdgeLoad& load : loaded) {
+      const Stretch edge = stretch(mesh, outline, load.from, load.to);
+      if (edge.edges.empty()) return {};
+      equations.add_load(loads.back(), edge, load.down);
+    }
+  }
+  const std::vector<OutlineEdge> below = stretch(mesh, outline, line->from, line->to).edges;
+  std::vector<SawtoothResult> out;
+  for (const PlateSolution& solution : equations.solve(loads)) {
+    out.push_back(read_plate(model, cases[out.size()], mesh, below, *line, solution));
+  }
+  return out;
+}
+
+std::optional<SawtoothResult> solve_sawtooth(const SawtoothModel& model, const SawtoothMesh& mesh) {
+  const std::vector<SawtoothResult> results = solve_sawtooth(model, mesh, std::span(&model.loads, 1));
+  if (results.empty()) return {};
+  return results.front();
 }
 
 }  // namespace pitchboard

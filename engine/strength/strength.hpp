@@ -36,8 +36,11 @@ struct Strength {
   std::vector<LoadPath> paths;
   std::vector<Check> other_ways;  ///< what is not relied on here: other ways to hang the head, a flight that leans
   std::vector<SpanLimit> limits;
-  std::optional<SawtoothResult> sawtooth;  ///< the worst cut stringer
-  std::vector<std::string> notes;          ///< assumptions, and when an engineer is needed
+  /// The worst cut stringer as a plate under people on any of its spans and the own weight, each figure at its worst;
+  /// the sum of reactions is that of all spans loaded.
+  std::optional<SawtoothResult> sawtooth;
+  std::optional<SawtoothResult> throat_beam;  ///< the same figures of a beam as deep as the throat: no nodes
+  std::vector<std::string> notes;             ///< assumptions, and when an engineer is needed
 };
 
 /// `quick` leaves out the finite elements: the throat beam stands alone.

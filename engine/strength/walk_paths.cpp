@@ -113,6 +113,8 @@ struct StringerForces {
   double all = 0;                           ///< live and dead load of the whole stringer, lb
 };
 
+}  // namespace
+
 StringerBeam beam_of(const Calculator& c, const StringerReading& reading) {
   StringerBeam beam;
   beam.board = c.timber(reading.part, "stringer", "duration.live");
@@ -128,6 +130,8 @@ StringerBeam beam_of(const Calculator& c, const StringerReading& reading) {
   beam.board.service.unbraced_length = std::hypot(beam.rise, beam.going);
   return beam;
 }
+
+namespace {
 
 StringerForces forces_of(const StringerBeam& beam, std::size_t part) {
   StringerForces out;

@@ -101,9 +101,9 @@ ReferenceValues from_row(const DesignValueRow& row, const NominalSize& size) {
                          .gravity = kind ? kind->gravity : 0,
                          .timber = row.table == "4D",
                          .size_factor = row.table == "4A",
-                         .table = std::string(row.table),
+                         .table = Text::lasting(row.table),
                          .wet_tabulated = row.wet_tabulated,
-                         .source = std::string(row.source),
+                         .source = Text::lasting(row.source),
                          .from_memory = is_from_memory(row.confidence)};
   if (size.deck_board) {
     values.source += fmt::format(", the row for 2x{:g} in place of a 5/4 deck board's own grade rules", size.width);

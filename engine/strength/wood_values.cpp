@@ -48,9 +48,9 @@ constexpr std::array<ValueWords, 7> kValueWords{{
 const ValueWords& words_of(Value which) { return *std::ranges::find(kValueWords, which, &ValueWords::which); }
 
 struct Factor {
-  std::string symbol, words;
+  Text symbol, words;
   double value = 1;
-  std::string source;
+  Text source;
   bool from_memory = false;
 };
 
@@ -63,14 +63,14 @@ class Chain {
   }
   void times(Factor factor) {
     product_ *= factor.value;
-    from_ += " " + factor.symbol;
+    (from_ += " ") += factor.symbol;
     figures_.push_back({std::move(factor.symbol), std::move(factor.words), factor.value, "", "",
                         std::move(factor.source), factor.from_memory});
   }
   /// Gives the product so far a symbol of its own; what follows builds on that.
-  double named(std::string symbol, std::string words) {
+  double named(const Text& symbol, Text words) {
     figures_.push_back({symbol, std::move(words), product_, "psi", from_, "NDS 2018 Table 4.3.1", false});
-    from_ = std::move(symbol);
+    from_ = symbol;
     return product_;
   }
   /// Figures in between that a factor to come needs.
@@ -78,7 +78,7 @@ class Chain {
   /// Multiplies by the last figure noted.
   void times_last() {
     product_ *= figures_.back().value;
-    from_ += " " + figures_.back().symbol;
+    (from_ += " ") += figures_.back().symbol;
   }
   [[nodiscard]] std::vector<Figure> take() { return std::move(figures_); }
 
@@ -107,7 +107,7 @@ struct Case {
 
 Figure reference_figure(const Case& at) {
   const bool proxy = at.size.deck_board && !at.values.table.empty();
-  return {std::string(at.words.symbol),
+  return {Text::lasting(at.words.symbol),
           fmt::format("reference value of {}{}", at.words.words,
                       proxy ? fmt::format(", that of 2x{:g} taken for the 5/4 deck board", at.size.width) : ""),
           at.reference(),
@@ -120,7 +120,7 @@ Figure reference_figure(const Case& at) {
 Factor duration_factor(const Case& at) {
   const Service& service = at.service;
   std::string words = "load duration factor";
-  if (!service.duration_words.empty()) words += ", " + service.duration_words;
+  if (!service.duration_words.empty()) (words += ", ") += service.duration_words;
   if (service.load_duration > kDurationAtMost) words += ", held to 1.6 for treated wood";
   return {"CD", words, std::min(service.load_duration, kDurationAtMost), "NDS 2018 Table 2.3.2",
           service.duration_from_memory};
@@ -144,14 +144,14 @@ Factor size_factor(const Case& at) {
   const std::string_view confidence = thick && !row.confidence_thick.empty() ? row.confidence_thick : row.confidence;
   const bool tabulated = !at.values.size_factor && factor == 1.0;
   return {"CF", fmt::format("size factor, {}{}", at.width_words(), tabulated ? ": in the value already" : ""), factor,
-          std::string(row.source), is_from_memory(confidence)};
+          Text::lasting(row.source), is_from_memory(confidence)};
 }
 
 /// `sized`: the reference value with CF, which decides whether wet wood loses anything.
 Factor wet_factor(const Case& at, double sized) {
   const std::string_view form = at.values.timber ? "timber" : "dimension";
   const ValueFactorRow& row = value_factor_row("CM", form);
-  Factor factor{"CM", "wet service factor, at most 19 % moisture", 1.0, std::string(row.source), false};
+  Factor factor{"CM", "wet service factor, at most 19 % moisture", 1.0, Text::lasting(row.source), false};
   if (!at.service.wet) return factor;
   factor.from_memory = is_from_memory(row.confidence);
   if (at.values.wet_tabulated) {
@@ -173,7 +173,7 @@ Factor wet_factor(const Case& at, double sized) {
 Factor heat_factor(const Case& at) {
   if (!at.service.hot) return {"Ct", "temperature factor, at most 100 F for long", 1.0, "NDS 2018 Table 2.3.3", false};
   const ValueFactorRow& row = value_factor_row("Ct", at.service.wet ? "hot, wet" : "hot, dry");
-  return {"Ct", "temperature factor, 100 to 125 F for long", row.*(at.words.factor), std::string(row.source),
+  return {"Ct", "temperature factor, 100 to 125 F for long", row.*(at.words.factor), Text::lasting(row.source),
           is_from_memory(row.confidence)};
 }
 
@@ -181,7 +181,7 @@ Factor incising_factor(const Case& at) {
   const ValueFactorRow& row = value_factor_row("Ci", "incised");
   // The table is for lumber 2 to 4 in thick; timbers, of which it says nothing, take the same here.
   return {"Ci", at.service.incised ? "incising factor" : "incising factor, not incised",
-          at.service.incised ? row.*(at.words.factor) : 1.0, std::string(row.source),
+          at.service.incised ? row.*(at.words.factor) : 1.0, Text::lasting(row.source),
           at.service.incised && (is_from_memory(row.confidence) || at.values.timber)};
 }
 
@@ -196,7 +196,7 @@ Factor flat_factor(const Case& at) {
   if (at.values.timber) return {"Cfu", "flat use factor, none for timbers", 1.0, "NDS 2018 4.3.7", false};
   const SizeFactorRow& row = size_factor_row("4A", at.size.width);
   return {"Cfu", "flat use factor, " + at.width_words(), at.size.thick() ? row.flat_thick : row.flat_thin,
-          std::string(row.source), is_from_memory(row.confidence)};
+          Text::lasting(row.source), is_from_memory(row.confidence)};
 }
 
 /// (1 + F) / 2c less the root: the share of a strength that is left when buckling at F times that strength comes near.
@@ -210,7 +210,7 @@ std::vector<Figure> buckling_stiffness(const Case& at) {
   std::vector<Figure> figures = adjusted(at.values, at.member, at.service, Value::least_stiffness);
   for (std::size_t i = 1; i + 1 < figures.size(); ++i) figures[i].symbol += "_E";
   figures.back().from = "Emin";
-  for (std::size_t i = 1; i + 1 < figures.size(); ++i) figures.back().from += " " + figures[i].symbol;
+  for (std::size_t i = 1; i + 1 < figures.size(); ++i) (figures.back().from += " ") += figures[i].symbol;
   return figures;
 }
 
@@ -251,7 +251,7 @@ void column_stability(const Case& at, Chain& chain) {
   const double slenderness = length / least;
   const double buckling = 0.822 * stiffness.back().value / (slenderness * slenderness);
   const bool allowed = slenderness <= kSlendernessAtMost;
-  const std::string source(kSource);
+  const Text source = Text::lasting(kSource);
   chain.note({
       {"l_e/d", "slenderness of the column about its thinner side", slenderness, "", "", source, true},
       {"FcE", "buckling stress", buckling, "psi", "0.822 E'min / (l_e/d)^2", source, true},

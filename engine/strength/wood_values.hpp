@@ -19,9 +19,9 @@ struct ReferenceValues {
   double gravity = 0;
   bool timber = false;         ///< 5x5 and larger: Table 4D
   bool size_factor = true;     ///< CF of Table 4A, for timbers of 4.3.6.2, still to be applied
-  std::string table;           ///< of the NDS Supplement: "4A", "4B", "4D"; empty: the job's own values
+  Text table;                  ///< of the NDS Supplement: "4A", "4B", "4D"; empty: the job's own values
   bool wet_tabulated = false;  ///< CM = 1: the values hold wet as they are
-  std::string source;
+  Text source;
   bool from_memory = false;
 };
 
@@ -37,7 +37,7 @@ struct Service {
   bool wet = true;
   bool incised = false;
   double load_duration = 1.0;  ///< CD; no more than 1.6 is taken, since outdoor wood is treated
-  std::string duration_words;  ///< "ten years: occupancy"
+  Text duration_words;         ///< "ten years: occupancy"
   bool duration_from_memory = false;
   bool flat = false;           ///< bent about its weak axis: Cfu
   bool repetitive = false;     ///< Cr

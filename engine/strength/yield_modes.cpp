@@ -33,19 +33,24 @@ double thin_reduction(double diameter) { return diameter <= 0.17 ? 2.2 : 10.0 * 
 /// What modes I, II, and III with IV are divided by.
 struct Reduction {
   double crush = 4, turn = 3.6, bend = 3.2;
-  std::string from;
+  bool thin = false, angled = true;  ///< KD is in it, Ktheta is
 };
+double k_theta(double degrees) { return 1.0 + 0.25 * degrees / 90.0; }
 Reduction reduction(const Dowel& dowel, const Leg& main, const Leg& side) {
-  const double k_theta = 1.0 + 0.25 * worst_angle(main, side) / 90.0;
-  if (dowel.diameter < kQuarter) {
-    const double kd = thin_reduction(dowel.in_yield);
-    return {kd, kd, kd, "KD"};
-  }
-  if (dowel.in_yield < kQuarter) {
-    const double k = thin_reduction(dowel.in_yield) * k_theta;
-    return {k, k, k, "KD Ktheta"};
-  }
-  return {4.0 * k_theta, 3.6 * k_theta, 3.2 * k_theta, "Ktheta"};
+  const double k = k_theta(worst_angle(main, side)), kd = thin_reduction(dowel.in_yield);
+  if (dowel.diameter < kQuarter) return {kd, kd, kd, true, false};
+  if (dowel.in_yield < kQuarter) return {kd * k, kd * k, kd * k, true, true};
+  return {4.0 * k, 3.6 * k, 3.2 * k, false, true};
+}
+
+/// How a leg's dowel bearing comes about. `g`: the symbol of its specific gravity.
+std::string bearing_words(const Dowel& dowel, const Leg& leg, const std::string& g) {
+  if (leg.gravity <= 0) return "steel, above";
+  if (dowel.diameter < kQuarter) return "16,600 (" + g + ")^1.84, to 50 psi";
+  const std::string along = "11,200 (" + g + ")", across = "6,100 (" + g + ")^1.45 / sqrt(Dn)";
+  if (angle_of(leg) < 1e-6) return along + ", to 50 psi";
+  if (angle_of(leg) > 90.0 - 1e-6) return across + ", to 50 psi";
+  return fmt::format("Hankinson at {:.4g} deg between {} and {}, each to 50 psi", angle_of(leg), along, across);
 }
 
 }  // namespace
@@ -73,26 +78,41 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
   const Reduction rd = reduction(dowel, main, side);
   const double sides = double_shear ? 2.0 : 1.0;
 
-  const auto put = [&](const char* symbol, const char* words, double value, const char* unit, const char* from,
-                       const char* source) { out.figures.push_back({symbol, words, value, unit, from, source}); };
+  const auto put = [&](Text symbol, Text words, double value, Text unit, Text from, Text source) {
+    out.figures.push_back(
+        {std::move(symbol), std::move(words), value, std::move(unit), std::move(from), std::move(source)});
+  };
   put("D", "diameter in the yield equations", d, "in", "", "NDS 2018 12.3.7");
   put("Fyb", "bending yield strength", fyb, "psi", "", "NDS 2018 Table I1");
   put("lm", "bearing length in the main member", lm, "in", "", "NDS 2018 12.3.5");
   put("ls", "bearing length in the side member", ls, "in", "", "NDS 2018 12.3.5");
-  put("Fem", "dowel bearing, main member", fem, "psi", "", "NDS 2018 Table 12.3.3");
-  put("Fes", "dowel bearing, side member", fes, "psi", "", "NDS 2018 Table 12.3.3");
+  put("Fem", "dowel bearing, main member", fem, "psi", bearing_words(dowel, main, "G main"), "NDS 2018 Table 12.3.3");
+  put("Fes", "dowel bearing, side member", fes, "psi", bearing_words(dowel, side, "G side"), "NDS 2018 Table 12.3.3");
   put("Re", "ratio of dowel bearing", re, "", "Fem / Fes", "NDS 2018 Table 12.3.1A");
   put("Rt", "ratio of lengths", rt, "", "lm / ls", "NDS 2018 Table 12.3.1A");
-  put("k1", "factor of mode II", k1, "", "Re Rt", "NDS 2018 Table 12.3.1A");
-  put("k2", "factor of mode IIIm", k2, "", "Re Fyb D Fem lm", "NDS 2018 Table 12.3.1A");
-  put("k3", "factor of mode IIIs", k3, "", "Re Fyb D Fem ls", "NDS 2018 Table 12.3.1A");
+  put("k1", "factor of mode II", k1, "", "(sqrt(Re + 2 Re^2 (1 + Rt + Rt^2) + Rt^2 Re^3) - Re (1 + Rt)) / (1 + Re)",
+      "NDS 2018 Table 12.3.1A");
+  put("k2", "factor of mode IIIm", k2, "", "sqrt(2 (1 + Re) + 2 Fyb (1 + 2 Re) D^2 / (3 Fem lm^2)) - 1",
+      "NDS 2018 Table 12.3.1A");
+  put("k3", "factor of mode IIIs", k3, "", "sqrt(2 (1 + Re) / Re + 2 Fyb (2 + Re) D^2 / (3 Fem ls^2)) - 1",
+      "NDS 2018 Table 12.3.1A");
   put("theta", "largest angle of load to grain", worst_angle(main, side), "deg", "", "NDS 2018 Table 12.3.1B");
-  put("Rd I", "reduction of modes Im and Is", rd.crush, "", rd.from.c_str(), "NDS 2018 Table 12.3.1B");
-  put("Rd II", "reduction of mode II", rd.turn, "", rd.from.c_str(), "NDS 2018 Table 12.3.1B");
-  put("Rd III", "reduction of modes III and IV", rd.bend, "", rd.from.c_str(), "NDS 2018 Table 12.3.1B");
+  if (rd.angled)
+    put("Ktheta", "by that angle", k_theta(worst_angle(main, side)), "", "1 + 0.25 theta / 90",
+        "NDS 2018 Table 12.3.1B");
+  if (rd.thin)
+    put("KD", "by the diameter", thin_reduction(d), "", "2.2 up to D = 0.17 in, then 10 D + 0.5",
+        "NDS 2018 Table 12.3.1B");
+  const auto reduced = [&](const char* share) -> std::string {
+    return (rd.thin ? "KD" : share) + std::string(rd.angled ? " Ktheta" : "");
+  };
+  put("Rd I", "reduction of modes Im and Is", rd.crush, "", reduced("4"), "NDS 2018 Table 12.3.1B");
+  put("Rd II", "reduction of mode II", rd.turn, "", reduced("3.6"), "NDS 2018 Table 12.3.1B");
+  put("Rd III", "reduction of modes III and IV", rd.bend, "", reduced("3.2"), "NDS 2018 Table 12.3.1B");
 
   const auto mode = [&](const char* name, const char* words, double value, const char* from) {
-    put(name, words, value, "lb", from, "NDS 2018 Table 12.3.1A");
+    const bool twice = double_shear && std::string_view(name) != "Im";
+    put(name, words, value, "lb", (twice ? "2 " : "") + std::string(from), "NDS 2018 Table 12.3.1A");
     if (out.mode.empty() || value < out.z) {
       out.z = value;
       out.mode = name;
@@ -109,7 +129,7 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
        "k3 D ls Fem / ((2 + Re) Rd III)");
   mode("IV", "dowel bent twice", sides * d * d / rd.bend * std::sqrt(2.0 * fem * fyb / (3.0 * (1.0 + re))),
        "D^2 sqrt(2 Fem Fyb / (3 (1 + Re))) / Rd III");
-  put("Z", "reference lateral value of one fastener", out.z, "lb", out.mode.c_str(), "NDS 2018 12.3.1");
+  put("Z", "reference lateral value of one fastener", out.z, "lb", "the least: " + out.mode, "NDS 2018 12.3.1");
   out.figures.back().from_memory = dowel.from_memory;
   return out;
 }

@@ -1,0 +1,105 @@
+#include "engine/choose/matter.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+
+namespace pitchboard {
+namespace {
+
+using enum Matter;
+
+/// Quantities that rails, more stringers and supports have no part in. The board on the rim, which a hanger board takes
+/// the place of, is a part of the steps.
+constexpr std::string_view kOfTheSteps[] = {"riser_height",
+                                            "riser_variation",
+                                            "riser_neighbour_variation",
+                                            "riser_slope",
+                                            "risers",
+                                            "closed_risers",
+                                            "open_riser_gap",
+                                            "going",
+                                            "going_variation",
+                                            "going_neighbour_variation",
+                                            "twice_rise_plus_going",
+                                            "rise_plus_going",
+                                            "going_minus_rise",
+                                            "pitch",
+                                            "tread_overlap",
+                                            "tread_slope",
+                                            "flight_rise",
+                                            "headroom"};
+constexpr std::string_view kOfTheNosing[] = {"nosing", "nosing_variation"};
+constexpr std::string_view kOfTheWidth[] = {"clear_width", "clear_width_above_rail"};
+constexpr std::string_view kOfTheRail[] = {"rail", "cap", "baluster", "handrail"};
+
+constexpr Matters kFlight = matters({top, kind, treads, riser_boards, risers, going});
+constexpr Matters kSteps = kFlight | matters({hanger});
+
+bool among(const auto& words, std::string_view word) { return std::ranges::find(words, word) != std::end(words); }
+
+}  // namespace
+
+Key key_of(const Space& space, const Choice& choice, bool hanger) {
+  const Family& family = space.families[choice.family];
+  const Flight& flight = family.flights[choice.flight];
+  const StringerMake& make = family.stringers;
+  const auto same_board = [&](const Family& f) { return f.stringers.board == make.board; };
+  const auto number = [](auto value) { return static_cast<std::uint16_t>(value); };
+  const auto length = [&](Length value) { return number(std::lround(value / inches(1.0 / 1024.0))); };
+  return {number(family.top),
+          number(static_cast<std::size_t>(make.kind) + 3 * make.ready_cut.value_or(0)),
+          number(std::ranges::find_if(space.families, same_board) - space.families.begin()),
+          number(family.treads),
+          number(family.riser_boards),
+          number(family.risers),
+          length(flight.going),
+          number(choice.stringers),
+          number(hanger),
+          number(choice.mid_supports),
+          number(choice.rails),
+          length(flight.unit_rise),
+          length(flight.nosing)};
+}
+
+Key about(Key key, Matters of) {
+  for (std::size_t i = 0; i < kMatters; ++i) {
+    if (!(of & (1u << i))) key[i] = 0;
+  }
+  return key;
+}
+
+Matters matters_of(const Finding& finding) {
+  const std::string_view what = finding.quantity;
+  if (among(kOfTheNosing, what)) return matters({top, kind, riser_boards, going, nosing, hanger});
+  if (among(kOfTheSteps, what)) return kSteps;
+  if (among(kOfTheWidth, what)) return matters({kind, rails});
+  if (what == "handrail_sides") return matters({risers, rails});
+  if (what.starts_with("guard") || what.starts_with("handrail")) return kSteps | matters({rails});
+  return kEveryMatter;
+}
+
+Matters matters_of(const Check& check) {
+  const std::string_view what = check.what;
+  if (check.member == "tread") {
+    if (what.starts_with("screws of the tread angle")) return matters({kind, treads});
+    return matters({top, kind, treads, going, stringers, hanger});
+  }
+  if (check.member == "stringer") {
+    // A stringer of few risers has no notch between its head and its foot.
+    if (what.starts_with("wood left")) return matters({top, kind, board, risers, rise, going});
+    if (what.starts_with("stringers, middle to middle")) return matters({kind, treads, stringers});
+    const Matters span = kSteps | matters({board, mid_supports, rails});
+    return what.starts_with("level span") ? span : span | matters({stringers});
+  }
+  if (among(kOfTheRail, check.member)) return kFlight | matters({rails});
+  if (check.member == "post") {
+    // What holds the upper bolt depends on the bay behind it, the post itself does not.
+    const Matters post = kFlight | matters({board, rails});
+    return what.starts_with("bending") || what.starts_with("shear") ? post
+                                                                    : post | matters({stringers, hanger, mid_supports});
+  }
+  return kEveryMatter;
+}
+
+}  // namespace pitchboard

@@ -1,0 +1,50 @@
+#pragma once
+// What the verdicts and ratios of a stair are a matter of: two stairs alike in these have the same.
+
+#include <array>
+#include <cstdint>
+#include <initializer_list>
+
+#include "engine/choose/space.hpp"
+#include "engine/rules/rules.hpp"
+#include "engine/strength/strength.hpp"
+
+namespace pitchboard {
+
+enum class Matter {
+  top,
+  kind,
+  board,
+  treads,
+  riser_boards,
+  risers,
+  going,
+  stringers,
+  hanger,
+  mid_supports,
+  rails,
+  rise,
+  nosing  ///< that come of the others: the riser's height, how far a tread projects
+};
+constexpr std::size_t kMatters = 13;
+using Matters = unsigned;  ///< a set of them
+[[nodiscard]] constexpr Matters matters(std::initializer_list<Matter> list) {
+  Matters out = 0;
+  for (const Matter m : list) out |= 1u << static_cast<unsigned>(m);
+  return out;
+}
+inline constexpr Matters kEveryMatter = (1u << kMatters) - 1;
+
+/// A choice as numbers, one a matter: equal numbers, equal choices.
+using Key = std::array<std::uint16_t, kMatters>;
+/// RETURNS the key of that choice, whose head has a hanger board or not.
+[[nodiscard]] Key key_of(const Space& space, const Choice& choice, bool hanger);
+/// RETURNS the key with everything that is no matter of it set to 0.
+[[nodiscard]] Key about(Key key, Matters of);
+
+/// RETURNS what the finding is a matter of. SOURCE how each quantity is measured; tests/plan_choose_front.cpp.
+[[nodiscard]] Matters matters_of(const Finding& finding);
+/// RETURNS what the check is a matter of. SOURCE what each calculation reads of the frame; tests/plan_choose_front.cpp.
+[[nodiscard]] Matters matters_of(const Check& check);
+
+}  // namespace pitchboard
