@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::size_t kStepsPerFill = 4;
 constexpr Worth kRateParts = 1024;
-constexpr int kQuickSteps = 300;
+constexpr int kQuickSteps = 600;
 
 /// Kinds that are there and worth something, best value first: what the rest of a board can still be worth is then
 /// known best.
@@ -30,15 +30,17 @@ Worth rate_of(Worth worth, Ticks size) { return (worth * kRateParts + size - 1) 
 
 void BestFill::start() {
   origins_.assign(1, {});
-  fills_.assign(1, {});
+  most_.all_.assign(1, {});
+  most_.sound_.clear();
+  most_.others_.clear();
 }
 
 void BestFill::grow(Fills& best, std::size_t kind, Ticks size, Worth worth, int copies, Ticks largest) {
   // Only fills that took the last copy can take one more: the others have already been tried with it.
   fresh_.assign(best.begin(), best.end());
   for (int copy = 0; copy < copies && !fresh_.empty(); ++copy) {
-    merged_.resize(best.size() + fresh_.size());
-    kept_.resize(fresh_.size());
+    merged_.resize(std::max(merged_.size(), best.size() + fresh_.size()));
+    kept_.resize(std::max(kept_.size(), fresh_.size()));
     Fill* merged = merged_.data();
     Fill* kept = kept_.data();
     const Fill* old = best.data();
@@ -65,17 +67,15 @@ void BestFill::grow(Fills& best, std::size_t kind, Ticks size, Worth worth, int 
       highest = old->worth;
       *merged++ = *old;
     }
-    merged_.resize(static_cast<std::size_t>(merged - merged_.data()));
-    kept_.resize(static_cast<std::size_t>(kept - kept_.data()));
-    best.swap(merged_);
-    fresh_.swap(kept_);
+    best.assign(merged_.data(), merged);
+    fresh_.assign(kept_.data(), kept);
   }
 }
 
 void BestFill::find(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth, Ticks largest,
                     Work& work) {
   start();
-  has_sound_ = std::ranges::find(pieces.sound, true) != pieces.sound.end();
+  const bool has_sound = std::ranges::find(pieces.sound, true) != pieces.sound.end();
   const auto add = [&](Fills& fills, std::size_t kind) {
     const int copies = static_cast<int>(std::min<Ticks>(counts[kind], largest / pieces.sizes[kind]));
     grow(fills, kind, pieces.sizes[kind], worth[kind], copies, largest);
@@ -83,13 +83,13 @@ void BestFill::find(const Pieces& pieces, const Counts& counts, const std::vecto
   };
   // Best value first keeps the lists short.
   by_value(pieces, counts, worth, order_);
-  if (has_sound_) {
-    others_.assign(1, {});
-    for (const std::size_t kind : order_) add(pieces.is_sound(kind) ? fills_ : others_, kind);
-    sound_fills_ = fills_;
+  if (has_sound) {
+    most_.others_.assign(1, {});
+    for (const std::size_t kind : order_) add(pieces.is_sound(kind) ? most_.all_ : most_.others_, kind);
+    most_.sound_ = most_.all_;
   }
   for (const std::size_t kind : order_) {
-    if (!has_sound_ || !pieces.is_sound(kind)) add(fills_, kind);
+    if (!has_sound || !pieces.is_sound(kind)) add(most_.all_, kind);
   }
 }
 
@@ -99,14 +99,13 @@ void BestFill::find_above(const Pieces& pieces, const Counts& counts, const std:
     return find(pieces, counts, worth, targets.back().capacity, work);
   }
   start();
-  has_sound_ = false;
   by_value(pieces, counts, worth, order_);
   const Ticks largest = targets.back().capacity;
   for (const std::size_t kind : order_) {
-    drop_hopeless(fills_, targets, pieces.sizes[kind], worth[kind]);
+    drop_hopeless(most_.all_, targets, pieces.sizes[kind], worth[kind]);
     const int copies = static_cast<int>(std::min<Ticks>(counts[kind], largest / pieces.sizes[kind]));
-    grow(fills_, kind, pieces.sizes[kind], worth[kind], copies, largest);
-    work.spend(kStepsPerFill * fills_.size() * static_cast<std::size_t>(copies));
+    grow(most_.all_, kind, pieces.sizes[kind], worth[kind], copies, largest);
+    work.spend(kStepsPerFill * most_.all_.size() * static_cast<std::size_t>(copies));
   }
 }
 
@@ -126,27 +125,26 @@ void BestFill::drop_hopeless(Fills& best, const std::vector<Target>& targets, Ti
   best.resize(kept);
 }
 
-std::size_t BestFill::at(const Fills& fills, Ticks capacity) {
+std::size_t MostWorth::at(const Fills& fills, Ticks capacity) {
   const auto after = std::ranges::upper_bound(fills, std::max<Ticks>(capacity, 0), {}, &Fill::size);
   return static_cast<std::size_t>(after - fills.begin()) - 1;
 }
 
-std::pair<std::size_t, std::size_t> BestFill::split(const BoardKind& board) const {
-  std::pair<std::size_t, std::size_t> best{0, at(others_, board.capacity)};
-  std::size_t other = best.second;
-  for (std::size_t i = 0; i < sound_fills_.size() && sound_fills_[i].size <= board.capacity - board.bad_end; ++i) {
-    while (others_[other].size > board.capacity - sound_fills_[i].size) --other;
-    if (sound_fills_[i].worth + others_[other].worth > sound_fills_[best.first].worth + others_[best.second].worth) {
-      best = {i, other};
-    }
+std::pair<const MostWorth::Fill*, const MostWorth::Fill*> MostWorth::split(const BoardKind& board) const {
+  std::size_t other = at(others_, board.capacity);
+  std::pair<const Fill*, const Fill*> best{sound_.data(), &others_[other]};
+  for (const Fill& fill : sound_) {
+    if (fill.size > board.capacity - board.bad_end) break;
+    while (others_[other].size > board.capacity - fill.size) --other;
+    if (fill.worth + others_[other].worth > best.first->worth + best.second->worth) best = {&fill, &others_[other]};
   }
   return best;
 }
 
-Worth BestFill::most_on(const BoardKind& board) const {
-  if (!has_sound_ || board.bad_end == 0) return most(board.capacity);
+Worth MostWorth::on(const BoardKind& board) const {
+  if (sound_.empty() || board.bad_end == 0) return on(board.capacity);
   const auto [sound, other] = split(board);
-  return sound_fills_[sound].worth + others_[other].worth;
+  return sound->worth + other->worth;
 }
 
 void BestFill::count(std::int32_t fill, Counts& counts) const {
@@ -158,10 +156,12 @@ void BestFill::count(std::int32_t fill, Counts& counts) const {
 
 void BestFill::pieces_on(const BoardKind& board, Counts& counts) const {
   std::ranges::fill(counts, 0);
-  if (!has_sound_ || board.bad_end == 0) return count(fills_[at(fills_, board.capacity)].place, counts);
-  const auto [sound, other] = split(board);
-  count(sound_fills_[sound].place, counts);
-  count(others_[other].place, counts);
+  if (most_.sound_.empty() || board.bad_end == 0) {
+    return count(most_.all_[MostWorth::at(most_.all_, board.capacity)].place, counts);
+  }
+  const auto [sound, other] = most_.split(board);
+  count(sound->place, counts);
+  count(other->place, counts);
 }
 
 void QuickFill::begin(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth) {

@@ -7,6 +7,7 @@
 // UNITS   Ticks: 1/64 in, whole numbers only, so that every comparison is exact.
 
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 namespace pitchboard {
@@ -38,6 +39,29 @@ struct Work {
   [[nodiscard]] bool done() const { return left <= 0; }
 };
 
+/// The most worth that a board of any length can hold.
+class MostWorth {
+ public:
+  /// RETURNS the most worth that a board of that capacity can hold, its bad end not heeded.
+  [[nodiscard]] Worth on(Ticks capacity) const { return all_[at(all_, capacity)].worth; }
+  /// RETURNS the most worth that the board can hold, its bad end heeded.
+  [[nodiscard]] Worth on(const BoardKind& board) const;
+
+ private:
+  friend class BestFill;
+  struct Fill {
+    std::int32_t size = 0;
+    std::int32_t place = 0;  ///< in `BestFill::origins_`
+    Worth worth = 0;
+  };
+  using Fills = std::vector<Fill>;  ///< size and worth both rise
+  static std::size_t at(const Fills& fills, Ticks capacity);
+  /// The best sound fill and the best other fill that share the board.
+  [[nodiscard]] std::pair<const Fill*, const Fill*> split(const BoardKind& board) const;
+  Fills all_;             // of all kinds
+  Fills sound_, others_;  // of those kinds and of the rest; empty if no kind has to be sound
+};
+
 class BestFill {
  public:
   /// What a fill must be worth on each board to be of interest.
@@ -50,37 +74,26 @@ class BestFill {
   /// As find(), but only fills that reach a target, by capacity, are sure to be found: much faster.
   void find_above(const Pieces& pieces, const Counts& counts, const std::vector<Worth>& worth,
                   const std::vector<Target>& targets, Work& work);
-  /// RETURNS the most worth that a board of that capacity can hold, its bad end not heeded.
-  [[nodiscard]] Worth most(Ticks capacity) const { return fills_[at(fills_, capacity)].worth; }
-  /// RETURNS the most worth that the board can hold, its bad end heeded.
-  [[nodiscard]] Worth most_on(const BoardKind& board) const;
+  [[nodiscard]] const MostWorth& most() const { return most_; }
   /// Sets `counts` to pieces that are worth that much.
   void pieces_on(const BoardKind& board, Counts& counts) const;
 
  private:
-  struct Fill {
-    std::int32_t size = 0;
-    std::int32_t place = 0;  ///< in `origins_`
-    Worth worth = 0;
-  };
+  using Fill = MostWorth::Fill;
+  using Fills = MostWorth::Fills;
   struct Origin {
     std::int32_t last = -1;    ///< kind added last; -1: the empty fill
     std::int32_t before = -1;  ///< fill it was added to
   };
-  using Fills = std::vector<Fill>;  ///< size and worth both rise
-  static std::size_t at(const Fills& fills, Ticks capacity);
   void start();
   void grow(Fills& best, std::size_t kind, Ticks size, Worth worth, int copies, Ticks largest);
   void drop_hopeless(Fills& best, const std::vector<Target>& targets, Ticks size, Worth worth);
-  /// The best sound fill and the best other fill that share the board.
-  [[nodiscard]] std::pair<std::size_t, std::size_t> split(const BoardKind& board) const;
   void count(std::int32_t fill, Counts& counts) const;
-  std::vector<Origin> origins_;         // of every fill ever kept
-  Fills fills_, sound_fills_, others_;  // of all kinds; of the sound ones; of the others, if there are sound ones
+  std::vector<Origin> origins_;  // of every fill ever kept
+  MostWorth most_;
   Fills fresh_, kept_, merged_;
   std::vector<std::size_t> order_;
   std::vector<Worth> asked_;
-  bool has_sound_ = false;
 };
 
 /// A good filling of one board, without the list: depth first, best value first, a limited number of steps.

@@ -36,13 +36,7 @@ void lengthen_left_over(const Pieces& pieces, const std::vector<BoardKind>& boar
   kinds.emplace_back();
   std::vector<Proof> asked(proofs.begin(),
                            proofs.begin() + static_cast<std::ptrdiff_t>(std::min(kProofsAsked, proofs.size())));
-  std::vector<BestFill> fills(asked.size());
-  Ticks largest = 0;
-  for (const BoardKind& board : boards) largest = std::max(largest, board.capacity);
-  for (std::size_t p = 0; p < asked.size(); ++p) {
-    fills[p].find(pieces, pieces.counts, asked[p].worth, largest, work);
-    asked[p].most.push_back(0);
-  }
+  for (Proof& proof : asked) proof.most.push_back(0);
   Packer packer(pieces, kinds, asked);
   Counts counts = count;
   counts.push_back(1);
@@ -55,7 +49,7 @@ void lengthen_left_over(const Pieces& pieces, const std::vector<BoardKind>& boar
       // Ask first for the smallest gain: mostly there is none.
       const Ticks ask = gained ? low + (high - low) / 2 : low + 1;
       kinds[cut_short] = {boards[i].capacity - ask, boards[i].price, 1, std::max<Ticks>(boards[i].bad_end - ask, 0)};
-      for (std::size_t p = 0; p < asked.size(); ++p) asked[p].most[cut_short] = fills[p].most_on(kinds[cut_short]);
+      for (Proof& proof : asked) proof.most[cut_short] = proof.held.on(kinds[cut_short]);
       if (packer.search(counts, work) != Fits::yes) {
         high = ask;
         continue;

@@ -16,7 +16,7 @@ constexpr double kNearlyWhole = 1e-6;
 
 }  // namespace
 
-void Packer::begin(const Counts& count, Work& work) {
+void Packer::begin(const Counts& count) {
   left_ = pieces_.counts;
   count_ = count;
   filled_.clear();
@@ -28,21 +28,11 @@ void Packer::begin(const Counts& count, Work& work) {
   for (std::size_t p = 0; p < proofs_.size(); ++p) {
     Worth held = -proofs_[p].need;
     for (std::size_t i = 0; i < boards_.size(); ++i) held += proofs_[p].most[i] * count[i];
-    spare.emplace_back(static_cast<double>(held) / static_cast<double>(proofs_[p].need), p);
+    spare.emplace_back(static_cast<double>(held) / static_cast<double>(std::max<Worth>(proofs_[p].need, 1)), p);
   }
   std::ranges::sort(spare);
   tight_.clear();
-  Ticks largest = 0;
-  for (const BoardKind& board : boards_) largest = std::max(largest, board.capacity);
-  for (std::size_t i = 0; i < std::min(kTightProofs, spare.size()); ++i) {
-    const std::size_t p = spare[i].second;
-    auto fill = std::ranges::find(fills_, proofs_[p].worth, &OwnFill::worth);
-    if (fill == fills_.end()) {
-      fill = fills_.insert(fills_.end(), {proofs_[p].worth, std::make_unique<BestFill>()});
-      fill->best->find(pieces_, pieces_.counts, fill->worth, largest, work);
-    }
-    tight_.push_back({p, fill->best.get()});
-  }
+  for (std::size_t i = 0; i < std::min(kTightProofs, spare.size()); ++i) tight_.push_back(spare[i].second);
 }
 
 int Packer::pieces_left() const { return std::accumulate(left_.begin(), left_.end(), 0); }
@@ -85,7 +75,7 @@ void Packer::cut(std::size_t pattern) {
 }
 
 Fits Packer::round(const Counts& count, int attempt, Work& work) {
-  begin(count, work);
+  begin(count);
   guided_ = false;
   for (std::size_t turn = 0; pieces_left() > 0; ++turn) {
     if (work.done()) return Fits::gave_up;
@@ -117,7 +107,7 @@ Fits Packer::round(const Counts& count, int attempt, Work& work) {
 }
 
 Fits Packer::search(const Counts& count, Work& work) {
-  begin(count, work);
+  begin(count);
   guided_ = program_ != nullptr;
   return place(work);
 }
@@ -173,9 +163,7 @@ std::vector<Packer::Child> Packer::children(std::size_t kind, const std::vector<
   for (std::size_t board = 0; board < boards_.size(); ++board) {
     if (count_[board] == 0) continue;
     lowest_.clear();
-    for (const Tight& tight : tight_) {
-      lowest_.push_back(proofs_[tight.proof].most[board] - spare(proofs_[tight.proof]));
-    }
+    for (const std::size_t p : tight_) lowest_.push_back(proofs_[p].most[board] - spare(proofs_[p]));
     fill(board, kind, boards_[board].capacity, boards_[board].capacity - boards_[board].bad_end, work);
   }
   std::vector<Child> order;
@@ -234,9 +222,9 @@ void Packer::fill(std::size_t board, std::size_t kind, Ticks room, Ticks sound_r
     return;
   }
   for (std::size_t i = 0; i < tight_.size(); ++i) {
-    Worth best = tight_[i].fill->most(room);
-    const std::vector<Worth>& worth = proofs_[tight_[i].proof].worth;
-    for (std::size_t k = must_; k < kind; ++k) best += worth[k] * taken_[k];
+    const Proof& proof = proofs_[tight_[i]];
+    Worth best = proof.held.on(room);
+    for (std::size_t k = must_; k < kind; ++k) best += proof.worth[k] * taken_[k];
     if (best < lowest_[i]) return;
   }
   while (kind < left_.size() && (left_[kind] == 0 || pieces_.sizes[kind] > room ||

@@ -8,7 +8,6 @@
 //
 // SOURCE  S. Martello and P. Toth, "Knapsack problems" (1990), 8.5: fills that need not be tried.
 
-#include <memory>
 #include <set>
 
 #include "engine/cut/piece_worth.hpp"
@@ -41,7 +40,7 @@ class Packer {
     Ticks waste;
     std::size_t at;  // in `arena_`: the board's kind, then the counts
   };
-  void begin(const Counts& count, Work& work);
+  void begin(const Counts& count);
   [[nodiscard]] int pieces_left() const;
   /// Worth that the boards left may waste.
   [[nodiscard]] Worth spare(const Proof& proof) const;
@@ -61,17 +60,8 @@ class Packer {
   bool guided_ = false;  // ask the programme at every board
   Counts left_, count_, taken_;
   std::vector<FilledBoard> filled_;
-  struct OwnFill {
-    std::vector<Worth> worth;
-    std::unique_ptr<BestFill> best;
-  };
-  struct Tight {
-    std::size_t proof;
-    const BestFill* fill;
-  };
-  std::vector<OwnFill> fills_;  // of the proofs that were tight before
-  std::vector<Tight> tight_;    // proofs that leave the least
-  std::vector<Worth> lowest_;   // that each of them asks of the board in hand
+  std::vector<std::size_t> tight_;  // proofs that leave the least
+  std::vector<Worth> lowest_;       // that each of them asks of the board in hand
   std::size_t must_ = 0, child_count_ = 0;
   bool truncated_ = false;
   std::vector<int> arena_;

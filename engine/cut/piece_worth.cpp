@@ -13,6 +13,7 @@ constexpr double kWorthScale = 1e9;
 // Columns dearer than this part of the dearest board are taken as not improving; the proof does not depend on it.
 constexpr double kImprovement = 1e-9;
 constexpr double kTiny = 1e-9;
+constexpr double kDearer = 8.0;  // at a time, for pieces left out
 constexpr double kShort = 1e-7;  // amounts further below zero are mended
 
 }  // namespace
@@ -199,16 +200,18 @@ double PatternProgram::missing() const {
 
 /// Adds the patterns that the worths ask for. RETURNS whether one of them improves the cover.
 bool PatternProgram::priced(bool& proven, Work& work) {
+  proven = false;
+  worth_.assign(kinds_, 0);
+  if (!std::ranges::all_of(dual_, [](double dual) { return std::isfinite(dual); })) return false;
   double total = 0.0;
   for (std::size_t kind = 0; kind < kinds_; ++kind) total += std::max(dual_[kind], 0.0) * left_[kind];
-  const double scale = total > 0.0 ? kWorthScale / total : 0.0;
+  if (total < kTiny) return false;
+  const double scale = kWorthScale / total;
   Worth need = 0;
   for (std::size_t kind = 0; kind < kinds_; ++kind) {
     worth_[kind] = static_cast<Worth>(std::clamp(dual_[kind] * scale, 0.0, kWorthScale));
     need += worth_[kind] * left_[kind];
   }
-  proven = false;
-  if (scale == 0.0) return false;
   // What each board is taken to be worth: a pattern that holds more improves the cover.
   targets_.clear();
   for (std::size_t i = 0; i < boards_.size(); ++i) {
@@ -248,7 +251,7 @@ bool PatternProgram::priced(bool& proven, Work& work) {
   fill_.find(pieces_, left_, worth_, largest_, work);
   Worth held = 0;
   for (std::size_t i = 0; i < boards_.size(); ++i) {
-    if (limits_[i] > 0) held += fill_.most_on(boards_[i]) * limits_[i];
+    if (limits_[i] > 0) held += fill_.most().on(boards_[i]) * limits_[i];
   }
   proven = held < need;
   return false;
@@ -285,6 +288,11 @@ PatternProgram::Answer PatternProgram::improve(Work& work) {
     if (!found) {
       bool proven = false;
       if (priced(proven, work)) continue;
+      if (!proven && goal_ == Goal::least_cost && missing() > kShort && penalty_.back() < 2.0 * dearest_) {
+        for (double& penalty : penalty_) penalty *= kDearer;
+        set_duals();
+        continue;
+      }
       return proven ? Answer::too_few_boards : Answer::covered;
     }
     step_of(enters);
@@ -318,11 +326,12 @@ PatternProgram::Answer PatternProgram::solve(const Counts& left, const Counts& b
   if (goal == Goal::least_cost) {
     for (const BoardKind& board : boards_) dearest_ = std::max(dearest_, static_cast<double>(board.price));
   } else {
-    dearest_ = static_cast<double>(largest_);
+    dearest_ = static_cast<double>(largest_) / 2.0;  // what is missing is counted by its length
   }
-  // A piece left out costs more than a whole board for it alone, so none is left out unless boards run short.
+  // A piece left out costs twice its length of a board. Where that is not enough, improve() makes it dearer, in the end
+  // dearer than a whole board for it alone, so that none is left out unless boards run short.
   for (std::size_t kind = 0; kind < kinds_; ++kind) {
-    penalty_[kind] = goal == Goal::least_cost ? 2.0 * dearest_ : static_cast<double>(pieces_.sizes[kind]);
+    penalty_[kind] = 2.0 * dearest_ / static_cast<double>(largest_) * static_cast<double>(pieces_.sizes[kind]);
   }
   for (std::size_t i = 0; i < patterns_.size(); ++i) {
     patterns_[i].banned = boards[patterns_[i].board] == 0;
@@ -351,7 +360,8 @@ Proof proof_by(const Pieces& pieces, const std::vector<BoardKind>& boards, std::
   Ticks largest = 0;
   for (const BoardKind& board : boards) largest = std::max(largest, board.capacity);
   fill.find(pieces, pieces.counts, proof.worth, largest, work);
-  for (const BoardKind& board : boards) proof.most.push_back(fill.most_on(board));
+  proof.held = fill.most();
+  for (const BoardKind& board : boards) proof.most.push_back(proof.held.on(board));
   for (std::size_t kind = 0; kind < pieces.sizes.size(); ++kind) proof.need += proof.worth[kind] * pieces.counts[kind];
   return proof;
 }

@@ -15,7 +15,8 @@ namespace pitchboard {
 /// Worths and what they say about every set of boards: sum of most[board] >= need, or the pieces do not fit.
 struct Proof {
   std::vector<Worth> worth;  ///< of each kind of piece
-  std::vector<Worth> most;   ///< that each kind of board can hold, from all pieces
+  MostWorth held;            ///< what boards of any length can hold, from all pieces
+  std::vector<Worth> most;   ///< that each kind of board can hold
   Worth need = 0;            ///< of all pieces together
 };
 
@@ -78,7 +79,7 @@ class PatternProgram {
   const Pieces& pieces_;
   const std::vector<BoardKind>& boards_;
   std::size_t kinds_, rows_;
-  Ticks largest_ = 0;
+  Ticks largest_ = 1;
   std::vector<Entry> entries_;
   std::vector<Pattern> patterns_;
   std::vector<char> logical_basic_;
