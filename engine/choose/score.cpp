@@ -79,7 +79,7 @@ Figures figures_of(const Flight& flight) {
 
 Priced price(Job job, const Site& site, const Flight& flight) {
   Frame frame = untested_frame(job, site, flight, handrail_needed(job.place, flight.risers));
-  CutPlan cuts = plan_cuts(job, frame);
+  CutPlan cuts = plan_cuts(job, frame, Effort::cost_only);
   Figures figures = figures_of(flight);
   figures.cents = make_order(job, flight, frame, cuts).total.cents;
   figures.minutes = landing_minutes(job, flight.landing) + frame_minutes(flight, frame);

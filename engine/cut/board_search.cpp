@@ -15,7 +15,7 @@ namespace {
 
 // In steps of about a nanosecond; the programme's tableau has rows times rows cells. A stair's section needs a few
 // hundred thousand.
-constexpr std::int64_t kWork = 200'000'000, kWorkPerCell = 15'000;
+constexpr std::int64_t kWork = 200'000'000, kWorkPerCell = 15'000, kMostWork = 2'000'000'000;
 // For one set of counts, before the dearer ones are looked at.
 constexpr std::int64_t kFirstLook = 6'000'000, kFirstLookPerCell = 3'000;
 constexpr int kRoundings = 4, kMoreRoundings = 12;
@@ -33,7 +33,7 @@ class Search {
         list_(pieces, boards_, program_, proofs_) {
     const auto rows = static_cast<std::int64_t>(pieces.sizes.size() + boards.size());
     cells_ = rows * rows;
-    work_.left = kWork + kWorkPerCell * cells_;
+    work_.left = std::min(kWork + kWorkPerCell * cells_, kMostWork);
   }
 
   BoardChoice run(Effort effort) {

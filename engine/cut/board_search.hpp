@@ -16,8 +16,8 @@ struct BoardChoice {
 /// RETURNS the cheapest boards. Among equally cheap ones those of the fewest kinds, then those that leave the longest
 /// single left-over; boards without a price count in neither.
 /// 1. cost == bound unless the work limits in the .cpp run out first.  2. Boards without a price are used first.
-/// REQUIRES no two kinds of board with equal capacity, price and bad end, and sizes above 0. Pieces that fit no board
-/// are left out.
+/// REQUIRES sizes above 0, no board of 2^20 ticks (1,365 ft) or more, and fewer than a million pieces; orders below
+/// 10^9 cents, and no price below 0: then no sum or product here leaves 64 bits. Pieces that fit no board are left out.
 [[nodiscard]] BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& boards,
                                         Effort effort = Effort::tidy);
 

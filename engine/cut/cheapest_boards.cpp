@@ -25,15 +25,15 @@ struct Supply {
   BoardKind kind;
 };
 
-/// Every different board that can be had, by length, price and whether it is trimmed.
+/// Every different board that can be had, the one that gives less first.
 std::vector<Supply> supplies_of(const std::vector<StockItem>& stock, const Ends& ends) {
-  std::map<std::tuple<Ticks, std::int64_t, bool>, Supply> by_kind;
+  std::map<std::tuple<Ticks, std::int64_t, bool, Length>, Supply> by_kind;
   for (const StockItem& item : stock) {
     const int many = std::min(item.available.value_or(kPlenty), kPlenty);
     if (many <= 0) continue;
     const Length usable = item.length - (item.offcut ? Length() : ends.trim * 2.0);
     const Ticks capacity = ticks_down(usable) + ticks_up(ends.kerf);
-    Supply& supply = by_kind.try_emplace({capacity, item.price.cents, item.offcut}, Supply{item, {}}).first->second;
+    Supply& supply = by_kind.try_emplace({capacity, item.price.cents, item.offcut, item.length}, Supply{item, {}}).first->second;
     supply.kind = {capacity, item.price.cents, std::min(supply.kind.limit + many, kPlenty),
                    item.offcut ? 0 : ticks_up(ends.bad_end)};
   }
