@@ -28,8 +28,14 @@ const std::vector<Extreme>& extremes() {
       {"pieces of one tick", {{1}, {2000}}, {{1000, 3, 5}, {500, 1, 5}}, 4},
       {"boards as long as they may be", {{1'048'575, 524'287}, {1, 2}}, {{1'048'575, kDear / 2, 9}}, kDear},
       {"as dear as an order may be", {{500}, {4}}, {{1000, kDear / 2, 9}, {500, kDear / 2, 9}}, kDear},
-      {"a price of a cent and a dear one", {{500, 499}, {7, 7}}, {{999, 1, 1}, {1000, 99'999'989, 9}}, 1 + 6 * 99'999'989LL},
-      {"a bad end longer than the board", {{300, 200}, {1, 1}, {true, false}}, {{500, 100, 5, 600}, {300, 150, 5}}, 250},
+      {"a price of a cent and a dear one",
+       {{500, 499}, {7, 7}},
+       {{999, 1, 1}, {1000, 99'999'989, 9}},
+       1 + 6 * 99'999'989LL},
+      {"a bad end longer than the board",
+       {{300, 200}, {1, 1}, {true, false}},
+       {{500, 100, 5, 600}, {300, 150, 5}},
+       250},
       {"equal kinds of board", {{300}, {4}}, {{600, 100, 1}, {600, 100, 1}, {300, 100, 9}}, 200},
   };
   return all;
@@ -81,8 +87,8 @@ TEST(ChooseBoards, ClaimsNoProofOfAnOrderThatALongerBoardWouldUndercut) {
 
 TEST(CheapestBoards, BoardsThatDifferByLessThanATickAreCountedApart) {
   const std::vector<Demand> demands{{"A", inches(60)}, {"B", inches(60)}, {"C", inches(60)}, {"D", inches(60)}};
-  const CutPlan plan = cheapest_boards("2x6", demands, {{inches(96), {800}, 2}, {inches(96.005), {800}, 2}},
-                                       inches(0.125), inches(0.5));
+  const CutPlan plan =
+      cheapest_boards("2x6", demands, {{inches(96), {800}, 2}, {inches(96.005), {800}, 2}}, inches(0.125), inches(0.5));
   EXPECT_TRUE(plan.impossible.empty());
   EXPECT_EQ(plan.boards.size(), 4U);
   EXPECT_TRUE(plan.proofs.at(0).optimal);

@@ -33,7 +33,8 @@ std::vector<Supply> supplies_of(const std::vector<StockItem>& stock, const Ends&
     if (many <= 0) continue;
     const Length usable = item.length - (item.offcut ? Length() : ends.trim * 2.0);
     const Ticks capacity = ticks_down(usable) + ticks_up(ends.kerf);
-    Supply& supply = by_kind.try_emplace({capacity, item.price.cents, item.offcut, item.length}, Supply{item, {}}).first->second;
+    Supply& supply =
+        by_kind.try_emplace({capacity, item.price.cents, item.offcut, item.length}, Supply{item, {}}).first->second;
     supply.kind = {capacity, item.price.cents, std::min(supply.kind.limit + many, kPlenty),
                    item.offcut ? 0 : ticks_up(ends.bad_end)};
   }
