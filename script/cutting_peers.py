@@ -121,7 +121,10 @@ def highs(instance_path):
 
 def run(command):
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    text = subprocess.run(command, capture_output=True, text=True, check=False, timeout=10 * LIMIT_S).stdout
+    try:
+        text = subprocess.run(command, capture_output=True, text=True, check=False, timeout=3 * LIMIT_S).stdout
+    except subprocess.TimeoutExpired:  # not every solver keeps its limit
+        text = ""
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return text, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
@@ -129,13 +132,16 @@ def run(command):
 def solve_highs(instance, folder):
     path = folder / "instance.json"
     path.write_text(json.dumps(instance), encoding="utf-8")
-    return json.loads(run([sys.executable, __file__, "--highs", str(path)])[0])
+    text, seconds = run([sys.executable, __file__, "--highs", str(path)])
+    return json.loads(text) if text else (False, None, seconds)
 
 
 def solve_cbc(instance, folder):
     model, answer = folder / "model.lp", folder / "answer.txt"
     model.write_text(lp_text(instance), encoding="utf-8")
     _, seconds = run(["cbc", str(model), "-ratioGap", "0", "-sec", str(LIMIT_S), "-timeMode", "cpu", "-solve", "-solu", str(answer)])
+    if not answer.exists():
+        return False, None, seconds
     head = answer.read_text(encoding="utf-8").splitlines()[0]
     found = re.search(r"objective value\s+([\d.e+]+)", head)
     return head.startswith("Optimal"), round(float(found[1])) if found and "Infeasible" not in head else None, seconds
@@ -145,6 +151,8 @@ def solve_glpk(instance, folder):
     model, answer = folder / "model.lp", folder / "answer.txt"
     model.write_text(lp_text(instance), encoding="utf-8")
     _, seconds = run(["glpsol", "--lp", str(model), "--tmlim", str(LIMIT_S), "-o", str(answer)])
+    if not answer.exists():
+        return False, None, seconds
     text = answer.read_text(encoding="utf-8")
     found = re.search(r"Objective:\s+cost = ([\d.e+]+)", text)
     status = re.search(r"Status:\s+(.+)", text)[1]
@@ -165,8 +173,8 @@ def main():
             print(f"{name:12} not installed")
             continue
         times, gaps, proofs = [], [], 0
-        with tempfile.TemporaryDirectory() as folder:
-            for instance in instances:
+        for instance in instances:
+            with tempfile.TemporaryDirectory() as folder:
                 is_proven, cost, seconds = solve(instance, Path(folder))
                 times.append(seconds)
                 proofs += is_proven
