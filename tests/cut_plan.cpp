@@ -108,6 +108,39 @@ TEST(PlanCuts, AnOffcutIsGivenToOneWoodOnly) {
   EXPECT_EQ(offcuts, 1);
 }
 
+TEST(PlanCuts, WhatTheYardHasOfASizeIsSharedByItsWoods) {
+  Frame frame;
+  frame.parts = {
+      sample_part("A", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)})),
+      sample_part("B", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)}))};
+  frame.parts[1].species = "western-cedar";
+  Job job;
+  job.yard.stock = {{"2x4", feet(8), {500}, 1}, {"2x4", feet(12), {900}, {}}};
+  const CutPlan plan = plan_cuts(job, frame);
+  ASSERT_EQ(plan.boards.size(), 2U);
+  EXPECT_EQ(plan.boards[0].length, feet(8));
+  EXPECT_EQ(plan.boards[1].length, feet(12));
+  EXPECT_TRUE(plan.impossible.empty());
+}
+
+TEST(PlanCuts, RailsStayOutOfTheBadEndAndBlocksUseIt) {
+  // 95 in of board, the last 10 bad: a rail of 80 in and a block of 14 in fit on one, two rails of 45 do not.
+  const auto boards_for = [](PartKind kind, double first, double second) {
+    Frame frame;
+    frame.parts = {
+        sample_part("A", PartKind::top_rail, "2x4", rectangle({Length(), inches(first)}, {Length(), inches(3.5)})),
+        sample_part("B", kind, "2x4", rectangle({Length(), inches(second)}, {Length(), inches(3.5)}))};
+    Job job;
+    job.yard.stock = {{"2x4", feet(8), {500}, {}}};
+    job.yard.bad_end = inches(10);
+    return plan_cuts(job, frame).boards.size();
+  };
+  EXPECT_EQ(boards_for(PartKind::block, 80, 14), 1U);
+  EXPECT_EQ(boards_for(PartKind::bottom_rail, 80, 14), 2U);
+  EXPECT_EQ(boards_for(PartKind::bottom_rail, 42, 42), 1U);
+  EXPECT_EQ(boards_for(PartKind::bottom_rail, 45, 45), 2U);
+}
+
 TEST(PlanCuts, APieceTooLongForTheYardIsAProblemThatNamesIt) {
   Job job = stair_down(inches(35));
   job.yard.stock = {{"2x12", feet(3), {900}}};

@@ -2,8 +2,9 @@
 """Cheapest boards by an independent method: every pattern listed, then a mixed-integer programme solved by HiGHS.
 
 Usage: oracle_cutting.py CASES.json ANSWERS.json
-Lengths are whole sixteenths of an inch, prices whole cents. A case has `kerf`, `trim`, `pieces` [[length, count]...], `boards`
-[[length, price]...] and `offcuts` [[length, count]...]. The answer is a list of costs, null where a case cannot be cut.
+Lengths are whole sixteenths of an inch, prices whole cents. A case has `kerf`, `trim`, `bad_end`, `pieces` [[length, count,
+sound]...], `boards` [[length, price, how many there are]...] and `offcuts` [[length, scrap value, how many]...]; a sound piece
+stays out of a board's bad end. The answer is a list of costs, null where a case cannot be cut.
 """
 import json
 import sys
@@ -23,24 +24,27 @@ def patterns(room, sizes, counts):
 
 
 def cheapest(case):
-    kerf, trim = case["kerf"], case["trim"]
-    sizes = [length + kerf for length, _ in case["pieces"]]
-    counts = [count for _, count in case["pieces"]]
+    kerf = case["kerf"]
+    sizes = [length + kerf for length, _, _ in case["pieces"]]
+    counts = [count for _, count, _ in case["pieces"]]
+    sound = [is_sound for _, _, is_sound in case["pieces"]]
+    lost = 2 * case["trim"]
+    stock = [(length - lost + kerf, price, many, case["bad_end"]) for length, price, many in case["boards"]]
+    stock += [(length + kerf, value, many, 0) for length, value, many in case["offcuts"]]
     columns, prices, owner = [], [], []
-    for length, price in case["boards"]:
-        for pattern in patterns(length - 2 * trim + kerf, sizes, counts):
+    for index, (room, price, _, bad_end) in enumerate(stock):
+        for pattern in patterns(room, sizes, counts):
+            sound_length = sum(n * size for n, size, is_sound in zip(pattern, sizes, sound) if is_sound)
+            if sound_length > 0 and sound_length > room - bad_end:
+                continue
             columns.append(pattern)
             prices.append(price)
-            owner.append(None)
-    for index, (length, _) in enumerate(case["offcuts"]):
-        for pattern in patterns(length + kerf, sizes, counts):
-            columns.append(pattern)
-            prices.append(0)
             owner.append(index)
-    rules = [LinearConstraint(numpy.array(columns).T, lb=counts, ub=numpy.inf)]
-    if case["offcuts"]:
-        used = [[1 if o == index else 0 for o in owner] for index in range(len(case["offcuts"]))]
-        rules.append(LinearConstraint(numpy.array(used), lb=0, ub=[count for _, count in case["offcuts"]]))
+    used = [[1 if o == index else 0 for o in owner] for index in range(len(stock))]
+    rules = [
+        LinearConstraint(numpy.array(columns).T, lb=counts, ub=numpy.inf),
+        LinearConstraint(numpy.array(used), lb=0, ub=[many for _, _, many, _ in stock]),
+    ]
     answer = milp(numpy.array(prices), constraints=rules, integrality=numpy.ones(len(prices)), options={"mip_rel_gap": 0})
     return round(answer.fun) if answer.status == 0 else None
 

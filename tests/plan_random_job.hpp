@@ -195,6 +195,7 @@ class RandomJob {
     Yard& yard = job_.yard;
     yard.kerf = metric_ ? millimetres(3) : inches(of({0.125, 0.09375}));
     yard.end_trim = taped(0, 1);
+    if (yard.end_trim > inches(0.7)) yard.bad_end = yard.end_trim * 8.0;
     const auto sell = [&](const char* section, std::initializer_list<double> lengths, double per_inch) {
       for (const double length : lengths) {
         const auto cents = static_cast<std::int64_t>(length * per_inch * between(0.85, 1.15));
@@ -216,8 +217,8 @@ class RandomJob {
       sell("2x12", {120, 144, 192, 240}, 20);
     }
     if (one_in(3)) {
-      yard.offcuts.push_back({metric_ ? "45x145" : "2x6", taped(20, 90), 1 + static_cast<int>(below(3))});
-      yard.offcuts.push_back({metric_ ? "45x95" : "2x4", taped(20, 60), 1 + static_cast<int>(below(3))});
+      yard.offcuts.push_back({metric_ ? "45x145" : "2x6", taped(20, 90), 1 + static_cast<int>(below(3)), {}});
+      yard.offcuts.push_back({metric_ ? "45x95" : "2x4", taped(20, 60), 1 + static_cast<int>(below(3)), {250}});
     }
   }
 

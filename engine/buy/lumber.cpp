@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/tape.hpp"
 #include "engine/buy/lines.hpp"
 #include "engine/buy/materials.hpp"
 
@@ -79,11 +80,13 @@ void add_lumber(Order& order, const Job& job, const Flight& flight, const Frame&
   };
   std::vector<Bought> bought;
   int offcuts = 0;
+  Money scrap;
   for (const Board& board : cuts.boards) {
     const Part* part = board.pieces.empty() ? nullptr : part_of(frame, board.pieces.front().mark);
     if (!part) continue;
     if (board.offcut) {
       ++offcuts;
+      scrap.cents += board.price.cents;
       continue;
     }
     auto row = std::ranges::find_if(bought, [&](const Bought& b) {
@@ -113,7 +116,9 @@ void add_lumber(Order& order, const Job& job, const Flight& flight, const Frame&
   }
   for (Bought& row : bought) order.lines.push_back(std::move(row.line));
   if (offcuts > 0) {
-    order.notes.push_back("Offcuts on hand that are used and not bought: " + std::to_string(offcuts) + ".");
+    std::string worth;
+    if (scrap.cents > 0) worth = ", worth " + order.currency + " " + money_text(scrap) + " as scrap";
+    order.notes.push_back("Offcuts on hand that are used and not bought: " + std::to_string(offcuts) + worth + ".");
   }
   if (!cuts.impossible.empty()) {
     order.notes.push_back(

@@ -82,7 +82,7 @@ Built build(Job job, const Site& site, const Flight& flight) {
 
 Priced price(Built stair, const Flight& flight) {
   const auto& [job, frame] = stair;
-  CutPlan cuts = plan_cuts(job, frame);
+  CutPlan cuts = plan_cuts(job, frame, Effort::cost_only);
   Figures figures = figures_of(flight);
   figures.cents = make_order(job, flight, frame, cuts).total.cents;
   figures.minutes = landing_minutes(job, flight.landing) + frame_minutes(flight, frame);

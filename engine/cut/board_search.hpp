@@ -1,6 +1,7 @@
 #pragma once
 // Which boards to buy: the cheapest set that holds the pieces, with its proof. Whole ticks and cents only.
 
+#include "engine/cut/effort.hpp"
 #include "engine/cut/pack.hpp"
 
 namespace pitchboard {
@@ -11,10 +12,13 @@ struct BoardChoice {
   std::int64_t bound = 0;  ///< no set of boards that holds the pieces costs less
   Counts left_out;         ///< pieces that the boards that can be had do not hold
 };
-/// RETURNS the cheapest boards; among equally cheap ones the fewest, then the most wood, then the longest single
-/// left-over.
-/// 1. cost == bound unless the step limits in the .cpp run out first.  2. Boards without a price are used first.
-/// REQUIRES every piece to fit some board, and no two kinds of board with equal capacity and price.
-[[nodiscard]] BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& boards);
+
+/// RETURNS the cheapest boards. Among equally cheap ones those of the fewest kinds, then those that leave the longest
+/// single left-over; boards without a price count in neither.
+/// 1. cost == bound unless the work limits in the .cpp run out first.  2. Boards without a price are used first.
+/// REQUIRES sizes above 0, no board of 2^20 ticks (1,365 ft) or more, and fewer than a million pieces; orders below
+/// 10^9 cents, and no price below 0: then no sum or product here leaves 64 bits. Pieces that fit no board are left out.
+[[nodiscard]] BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& boards,
+                                        Effort effort = Effort::tidy);
 
 }  // namespace pitchboard

@@ -7,11 +7,12 @@
 #include "engine/base/tape.hpp"
 #include "engine/cut/board_search.hpp"
 #include "engine/cut/cut.hpp"
+#include "engine/cut/recheck.hpp"
 
 namespace pitchboard {
 namespace {
 
-constexpr double kTicksPerInch = 1024.0;
+constexpr double kTicksPerInch = 64.0;
 constexpr int kPlenty = 1'000'000;  // "as many as wanted"
 
 // Pieces round up and boards round down, so that what fits in ticks fits in wood; a length that is above a whole tick
@@ -19,23 +20,23 @@ constexpr int kPlenty = 1'000'000;  // "as many as wanted"
 Ticks ticks_up(Length v) { return static_cast<Ticks>(std::ceil(in_inches(v - kTouch) * kTicksPerInch)); }
 Ticks ticks_down(Length v) { return static_cast<Ticks>(std::floor(in_inches(v + kTouch) * kTicksPerInch)); }
 
-bool is_offcut(const StockItem& item) { return item.price.cents == 0 && item.available.has_value(); }
-
 struct Supply {
   StockItem item;
   BoardKind kind;
 };
 
-/// Every different board that can be had, by length, price and whether it is trimmed.
-std::vector<Supply> supplies_of(const std::vector<StockItem>& stock, Length kerf, Length end_trim) {
-  std::map<std::tuple<Ticks, std::int64_t, bool>, Supply> by_kind;
+/// Every different board that can be had, the one that gives less first.
+std::vector<Supply> supplies_of(const std::vector<StockItem>& stock, const Ends& ends) {
+  std::map<std::tuple<Ticks, std::int64_t, bool, Length>, Supply> by_kind;
   for (const StockItem& item : stock) {
     const int many = std::min(item.available.value_or(kPlenty), kPlenty);
     if (many <= 0) continue;
-    const Length usable = item.length - (is_offcut(item) ? Length() : end_trim * 2.0);
-    const Ticks capacity = ticks_down(usable) + ticks_up(kerf);
-    Supply& supply = by_kind.try_emplace({capacity, item.price.cents, is_offcut(item)}, Supply{item, {}}).first->second;
-    supply.kind = {capacity, item.price.cents, std::min(supply.kind.limit + many, kPlenty)};
+    const Length usable = item.length - (item.offcut ? Length() : ends.trim * 2.0);
+    const Ticks capacity = ticks_down(usable) + ticks_up(ends.kerf);
+    Supply& supply =
+        by_kind.try_emplace({capacity, item.price.cents, item.offcut, item.length}, Supply{item, {}}).first->second;
+    supply.kind = {capacity, item.price.cents, std::min(supply.kind.limit + many, kPlenty),
+                   item.offcut ? 0 : ticks_up(ends.bad_end)};
   }
   std::vector<Supply> supplies;
   for (auto& [key, supply] : by_kind) supplies.push_back(supply);
@@ -62,14 +63,14 @@ Problem too_long(const std::string& section, const std::vector<Demand>& demands,
               " after its ends are trimmed, or choose a flight with a shorter piece."};
 }
 
-Board cut_board(const std::string& section, const StockItem& item, const std::vector<Demand>& pieces, Length kerf,
-                Length end_trim) {
-  const Length trim = is_offcut(item) ? Length() : end_trim;
-  Board board{.section = section, .length = item.length, .price = item.price, .offcut = is_offcut(item)};
+Board cut_board(const std::string& section, const StockItem& item, const std::vector<Demand>& pieces,
+                const Ends& ends) {
+  const Length trim = item.offcut ? Length() : ends.trim;
+  Board board{.section = section, .length = item.length, .price = item.price, .offcut = item.offcut};
   Length at = trim;
   for (const Demand& piece : pieces) {
     board.pieces.push_back({piece.mark, at, at + piece.length});
-    at += piece.length + kerf;
+    at += piece.length + ends.kerf;
   }
   board.left_over = std::max(Length(), item.length - trim - at);
   return board;
@@ -78,37 +79,47 @@ Board cut_board(const std::string& section, const StockItem& item, const std::ve
 }  // namespace
 
 CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands, const std::vector<StockItem>& stock,
-                        Length kerf, Length end_trim) {
+                        Length kerf, Length end_trim, Length bad_end, Effort effort) {
+  const Ends ends{kerf, end_trim, bad_end};
   CutPlan plan;
-  const std::vector<Supply> supplies = supplies_of(stock, kerf, end_trim);
+  const std::vector<Demand> all = demands;
+  const std::vector<Supply> supplies = supplies_of(stock, ends);
   std::vector<BoardKind> kinds;
-  Ticks largest = ticks_up(kerf);
+  Ticks largest[2] = {ticks_up(ends.kerf), ticks_up(ends.kerf)};  // for any piece, for a sound one
   for (const Supply& supply : supplies) {
     kinds.push_back(supply.kind);
-    largest = std::max(largest, supply.kind.capacity);
+    largest[0] = std::max(largest[0], supply.kind.capacity);
+    largest[1] = std::max(largest[1], supply.kind.capacity - supply.kind.bad_end);
   }
-  std::map<Ticks, std::vector<Demand>, std::greater<>> by_size;
-  for (Demand& demand : demands) by_size[ticks_up(demand.length) + ticks_up(kerf)].push_back(std::move(demand));
-  while (!by_size.empty() && by_size.begin()->first > largest) {
-    const Length longest = inches(static_cast<double>(largest - ticks_up(kerf)) / kTicksPerInch);
-    plan.impossible.push_back(too_long(section, by_size.begin()->second, longest));
-    by_size.erase(by_size.begin());
+  const bool bad_ends = std::ranges::any_of(kinds, [](const BoardKind& kind) { return kind.bad_end > 0; });
+  std::map<std::pair<Ticks, bool>, std::vector<Demand>, std::greater<>> by_size;
+  for (Demand& demand : demands) {
+    by_size[{ticks_up(demand.length) + ticks_up(ends.kerf), bad_ends && demand.sound}].push_back(std::move(demand));
   }
   Pieces pieces;
   std::vector<std::vector<Demand>> waiting;
+  std::size_t left_out = 0;
   for (auto& [size, same] : by_size) {
-    pieces.sizes.push_back(size);
+    if (size.first > largest[size.second]) {
+      left_out += same.size();
+      const Length longest = inches(static_cast<double>(largest[size.second] - ticks_up(ends.kerf)) / kTicksPerInch);
+      plan.impossible.push_back(too_long(section, same, longest));
+      continue;
+    }
+    pieces.sizes.push_back(size.first);
     pieces.counts.push_back(static_cast<int>(same.size()));
+    if (bad_ends) pieces.sound.push_back(size.second);
     waiting.push_back(std::move(same));
   }
-  const BoardChoice choice = choose_boards(pieces, kinds);
+  const BoardChoice choice = choose_boards(pieces, kinds, effort);
   std::vector<std::size_t> taken(waiting.size(), 0);
   for (const FilledBoard& filled : choice.boards) {
     std::vector<Demand> on_board;
     for (std::size_t kind = 0; kind < waiting.size(); ++kind) {
       for (int n = 0; n < filled.pieces[kind]; ++n) on_board.push_back(waiting[kind][taken[kind]++]);
     }
-    plan.boards.push_back(cut_board(section, supplies[filled.kind].item, on_board, kerf, end_trim));
+    std::ranges::stable_partition(on_board, &Demand::sound);
+    plan.boards.push_back(cut_board(section, supplies[filled.kind].item, on_board, ends));
   }
   std::ranges::stable_sort(plan.boards, [](const Board& p, const Board& q) {
     return p.offcut != q.offcut ? q.offcut : p.length > q.length;
@@ -116,11 +127,17 @@ CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
   for (std::size_t kind = 0; kind < waiting.size(); ++kind) {
     if (taken[kind] == waiting[kind].size()) continue;
     waiting[kind].erase(waiting[kind].begin(), waiting[kind].begin() + static_cast<std::ptrdiff_t>(taken[kind]));
+    left_out += waiting[kind].size();
     plan.impossible.push_back(
         {"yard.stock", "The yard has too few " + section + " to cut " + marks_of(waiting[kind]) + " as well.",
          "Add more " + section + ", or leave out how many are available if the yard can order them."});
   }
-  plan.proofs.push_back({section, {choice.cost}, {choice.bound}, choice.cost == choice.bound});
+  const std::string fault = fault_of_boards(plan.boards, all, left_out, stock, ends);
+  if (!fault.empty()) {
+    plan.impossible.push_back({"yard.stock", "The cut plan of " + section + " failed its own check: " + fault + ".",
+                               "Do not order by it; report this job."});
+  }
+  plan.proofs.push_back({section, {choice.cost}, {choice.bound}, choice.cost == choice.bound && fault.empty()});
   return plan;
 }
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/cut/effort.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/job/job.hpp"
 
@@ -18,14 +19,14 @@ struct PlacedPiece {
 struct Board {
   std::string section;  ///< "2x12"
   Length length;
-  Money price;  ///< 0 for offcuts
+  Money price;  ///< of an offcut: what it is worth as scrap
   bool offcut = false;
   std::vector<PlacedPiece> pieces;
   Length left_over;  ///< usable length that remains
 };
 struct SectionProof {
   std::string section;
-  Money cost;            ///< of the boards bought
+  Money cost;            ///< of the boards bought and, as scrap, of the offcuts used
   Money bound;           ///< no order can be cheaper than this
   bool optimal = false;  ///< cost == bound
 };
@@ -35,23 +36,27 @@ struct CutPlan {
   Problems impossible;  ///< pieces longer than any board of their section
 };
 
-/// A board that can be had, or an offcut on hand (price 0, `available` of them).
+/// A board that can be had, or an offcut on hand. An offcut has true ends: it is not trimmed and has no bad end.
 struct StockItem {
   Length length;
   Money price;
   std::optional<int> available;  ///< empty: as many as wanted
+  bool offcut = false;
 };
 struct Demand {
   std::string mark;
   Length length;
+  bool sound = false;  ///< must stay out of a board's bad end
 };
 /// RETURNS the cheapest boards for pieces of one section: exact, with the lower bound that proves it.
-/// A board of length L with trim t each end and kerf k holds pieces with sum(length + k) <= L - 2t + k; offcuts are not
-/// trimmed.
+/// A board of length L with trim t each end and kerf k holds pieces with sum(length + k) <= L - 2t + k, and sound ones
+/// with sum(length + k) <= L - 2t - bad end + k. Sound pieces come first on their
+/// board; the bad end is its far one.
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
-                                      const std::vector<StockItem>& stock, Length kerf, Length end_trim);
+                                      const std::vector<StockItem>& stock, Length kerf, Length end_trim,
+                                      Length bad_end = Length(), Effort effort = Effort::tidy);
 /// RETURNS the boards of every section and treatment the frame is cut from. Ready-cut stringers are bought, not cut.
-[[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame);
+[[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort = Effort::tidy);
 
 /// Everything that is marked on a cut stringer, or checked on a ready-cut one.
 struct StringerCard {

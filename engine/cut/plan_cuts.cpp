@@ -15,6 +15,21 @@ struct Lot {
   std::vector<Demand> demands;
 };
 
+/// Parts that people stand on, hold on to, or that hold those up: they are kept out of a board's bad end.
+/// SOURCE common practice, no source.
+bool carries(PartKind kind) {
+  switch (kind) {
+    case PartKind::block:
+    case PartKind::riser:
+    case PartKind::kicker:
+    case PartKind::baluster:
+    case PartKind::cap:
+      return false;
+    default:
+      return true;
+  }
+}
+
 std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
   std::vector<Lot> lots;
   for (const Part& part : frame.parts) {
@@ -27,7 +42,7 @@ std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
       lots.push_back({part.section.nominal, part.species, part.treatment, part.section.nominal, {}});
       lot = std::prev(lots.end());
     }
-    lot->demands.push_back({part.mark, board_length(part)});
+    lot->demands.push_back({part.mark, board_length(part), carries(part.kind)});
   }
   // A size that is used in two woods is two sections at the yard.
   for (Lot& lot : lots) {
@@ -45,11 +60,17 @@ std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
   return lots;
 }
 
-/// What the yard has of a size: the job's own list if it names the size, the demo stock if not.
-std::vector<StockItem> stock_of(const Job& job, const std::string& nominal) {
+/// What the yard has of a size: the job's own list if it names the size, less what is planned of that size already; the
+/// demo stock if not.
+std::vector<StockItem> stock_of(const Job& job, const std::string& nominal, const std::vector<Board>& planned) {
   std::vector<StockItem> stock;
   for (const StockLength& own : job.yard.stock) {
-    if (own.section == nominal) stock.push_back({own.length, own.price, {}});
+    if (own.section != nominal) continue;
+    stock.push_back({own.length, own.price, own.available});
+    if (!own.available) continue;
+    *stock.back().available -= static_cast<int>(std::ranges::count_if(planned, [&](const Board& board) {
+      return board.section.substr(0, board.section.find(' ')) == nominal && board.length == own.length && !board.offcut;
+    }));
   }
   if (!stock.empty()) return stock;
   for (const StockRow& row : demo_stock()) {
@@ -60,20 +81,21 @@ std::vector<StockItem> stock_of(const Job& job, const std::string& nominal) {
 
 }  // namespace
 
-CutPlan plan_cuts(const Job& job, const Frame& frame) {
+CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort) {
   CutPlan plan;
   std::vector<std::string> offcuts_given;  // an offcut's wood is not known: the first lot of its size gets it
   for (Lot& lot : lots_of(job, frame)) {
-    std::vector<StockItem> stock = stock_of(job, lot.nominal);
+    std::vector<StockItem> stock = stock_of(job, lot.nominal, plan.boards);
     if (std::ranges::find(offcuts_given, lot.nominal) == offcuts_given.end()) {
       offcuts_given.push_back(lot.nominal);
       for (const Offcut& offcut : job.yard.offcuts) {
-        if (offcut.section == lot.nominal) stock.push_back({offcut.length, {}, offcut.count});
+        if (offcut.section == lot.nominal) stock.push_back({offcut.length, offcut.scrap_value, offcut.count, true});
       }
     }
     // Metal balusters have true ends.
-    const Length trim = lot.species.empty() ? Length() : job.yard.end_trim;
-    CutPlan part = cheapest_boards(lot.section, std::move(lot.demands), stock, job.yard.kerf, trim);
+    const bool wood = !lot.species.empty();
+    CutPlan part = cheapest_boards(lot.section, std::move(lot.demands), stock, job.yard.kerf,
+                                   wood ? job.yard.end_trim : Length(), wood ? job.yard.bad_end : Length(), effort);
     std::ranges::move(part.boards, std::back_inserter(plan.boards));
     std::ranges::move(part.proofs, std::back_inserter(plan.proofs));
     std::ranges::move(part.impossible, std::back_inserter(plan.impossible));

@@ -292,9 +292,9 @@ class JobCheck {
     const std::vector<StockLength>& stock = job_.yard.stock;
     for (std::size_t i = 0; i < stock.size(); ++i) {
       const std::string place = fmt::format("yard.stock[{}]", i);
-      if (stock[i].length <= job_.yard.end_trim * 2.0) {
-        wrong(place + ".length", "the end trim leaves nothing of this board",
-              "give a longer board or a smaller yard.end_trim");
+      if (stock[i].length <= job_.yard.end_trim * 2.0 + job_.yard.bad_end) {
+        wrong(place + ".length", "the end trim and the bad end leave nothing of this board",
+              "give a longer board or a smaller yard.end_trim or yard.bad_end");
       }
       for (std::size_t j = 0; j < i; ++j) {
         if (stock[i].section != stock[j].section || stock[i].length != stock[j].length) continue;

@@ -441,6 +441,7 @@ void inputs(auto& visit, Is<StockLength> auto& stock) {
         stock.length);
   visit(Input{.key = "price", .sentence = "Price of one board.", .range = Range{0, 100000}, .required = true},
         stock.price);
+  visit(Input{"available", "How many the yard has.", Range{0, 1000}, "as many as wanted"}, stock.available);
 }
 
 void inputs(auto& visit, Is<ReadyCut> auto& ready) {
@@ -476,6 +477,8 @@ void inputs(auto& visit, Is<Offcut> auto& offcut) {
   visit(Input{.key = "length", .sentence = "Sound length of one.", .range = Range{1, 480}, .required = true},
         offcut.length);
   visit(Input{"count", "How many of them.", Range{1, 1000}, "one"}, offcut.count);
+  visit(Input{"scrap_value", "What one could be sold for instead.", Range{0, 100000}, "nothing: it is used first"},
+        offcut.scrap_value);
 }
 
 void inputs(auto& visit, Is<Yard> auto& yard) {
@@ -495,10 +498,16 @@ void inputs(auto& visit, Is<Yard> auto& yard) {
               .why = "the demo stock"},
         yard.stock);
   visit(Input{.key = "ready_cut", .sentence = "Ready-cut stringers the yard has.", .why = "none"}, yard.ready_cut);
-  visit(Input{.key = "offcuts", .sentence = "Offcuts on hand, used before a board is bought.", .why = "none"},
+  visit(Input{.key = "offcuts",
+              .sentence =
+                  "Offcuts on hand: used before a board is bought, or where that saves more than their scrap value.",
+              .why = "none"},
         yard.offcuts);
   visit(Input{"kerf", "Wood that one saw cut eats.", Range{0, 0.5}, kPractice}, yard.kerf);
   visit(Input{"end_trim", "Cut off each end of a new board.", Range{0, 12}, kPractice}, yard.end_trim);
+  visit(Input{"bad_end", "Beyond the trim at one end of a new board, kept for parts that carry nothing.", Range{0, 48},
+              "both ends are good"},
+        yard.bad_end);
 }
 
 void inputs(auto& visit, Is<Saw> auto& saw) {

@@ -176,7 +176,8 @@ struct Loads {
 struct StockLength {
   std::string section;  ///< nominal: "2x12"
   Length length;
-  Money price;  ///< one board
+  Money price;                   ///< one board
+  std::optional<int> available;  ///< empty: as many as wanted
 };
 struct ReadyCut {
   std::string name;
@@ -190,6 +191,7 @@ struct Offcut {
   std::string section;
   Length length;
   int count = 1;
+  Money scrap_value;  ///< of one
 };
 struct Yard {
   std::string price_date;  ///< ISO date of these prices; empty: the demo prices' own date
@@ -199,6 +201,7 @@ struct Yard {
   std::vector<Offcut> offcuts;
   Length kerf = inches(0.125);
   Length end_trim = inches(0.5);  ///< cut off each end of a new board
+  Length bad_end;                 ///< beyond the trim at one end of a new board: nothing that carries is cut from it
 };
 struct Saw {
   double mitre_limit_degrees = 50.0;  ///< furthest the saw's scale goes from square
