@@ -120,6 +120,7 @@ TEST_P(Kin, DearerBoardsEveryOneByTheSamePartCostThatPartMore) {
         if (plan.job.yard.stock.empty()) return;
         Job job = plan.job;
         for (StockLength& s : job.yard.stock) s.price = s.price * 2;
+        for (Offcut& o : job.yard.offcuts) o.scrap_value = o.scrap_value * 2;
         const Plan dear = *make_plan(job, Depth::quick);
         for (std::size_t i = 0; i < plan.cuts.proofs.size(); ++i) {
           const SectionProof &p = plan.cuts.proofs[i], &q = dear.cuts.proofs[i];

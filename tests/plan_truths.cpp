@@ -161,9 +161,15 @@ void every_part_is_cut_once(const Plan& plan) {
   }
 }
 
+double ticks_up(double inches) { return std::ceil((inches - 1e-9) / kTick) * kTick; }
+double ticks_down(double inches) { return std::floor((inches + 1e-9) / kTick) * kTick; }
+
 /// Boards that first-fit takes, longest piece first, all from one length: a price that nobody clever has to beat.
+/// Counted in ticks as docs/cutting.md says: what is cut rounded up, what it is cut from rounded down.
 double first_fit_price(std::vector<double> pieces, double usable, double kerf, double price) {
   std::ranges::sort(pieces, std::greater{});
+  for (double& piece : pieces) piece = ticks_up(piece);
+  kerf = ticks_up(kerf);
   std::vector<double> left;
   for (const double piece : pieces) {
     if (piece > usable + 1e-9) return 1e18;
@@ -233,10 +239,12 @@ void order_covers_the_cuts(const Plan& plan) {
     const std::string nominal = proof.section.substr(0, proof.section.find(' '));
     bool own_stock = false;
     for (const StockLength& s : plan.job.yard.stock) own_stock = own_stock || s.section == nominal;
-    const double trim = metal[proof.section] ? 0.0 : 2 * plan.job.yard.end_trim.raw() + plan.job.yard.bad_end.raw();
+    const bool ends_true = metal[proof.section];
+    const double trim = ends_true ? 0.0 : 2 * plan.job.yard.end_trim.raw();
+    const double bad_end = ends_true ? 0.0 : ticks_up(plan.job.yard.bad_end.raw());
     const auto beaten = [&](double length, std::int64_t price) {
       EXPECT_LE(static_cast<double>(proof.cost.cents),
-                first_fit_price(pieces[proof.section], length - trim, plan.job.yard.kerf.raw() + kTick,
+                first_fit_price(pieces[proof.section], ticks_down(length - trim) - bad_end, plan.job.yard.kerf.raw(),
                                 static_cast<double>(price)))
           << proof.section << " from " << length;
     };
