@@ -9,7 +9,6 @@
 #include <set>
 
 #include "engine/choose/explain.hpp"
-#include "engine/frame/frame.hpp"
 
 namespace pitchboard {
 namespace {
@@ -62,7 +61,7 @@ class Finder {
       for (c.flight = 0; c.flight < family.flights.size(); ++c.flight) {
         for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
           c.stringers = c.mid_supports = c.rails = 0;
-          const bool hanger = head_bearing(chosen(job_, out_.space, c), site_, family.flights[c.flight]).hanger_board;
+          const bool hanger = has_hanger_board(job_, site_, out_.space, c);
           for (c.rails = 0; c.rails < add.rails.size(); ++c.rails)
             for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports)
               for (c.stringers = 0; c.stringers < out_.space.stringer_steps(family); ++c.stringers)

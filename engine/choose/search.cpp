@@ -1,13 +1,11 @@
 #include "engine/choose/search.hpp"
 
 #include <algorithm>
-#include <map>
 #include <optional>
 #include <unordered_map>
 
 #include "engine/buy/buy.hpp"
 #include "engine/choose/labour.hpp"
-#include "engine/frame/frame.hpp"
 
 namespace pitchboard {
 namespace {
@@ -104,24 +102,27 @@ class Searcher {
 
   /// Looks at every stair on the flight that has those rails.
   void open(Choice c, std::size_t rails) {
-    const bool plain_hanger = hanger(c);
     const Additions& add = space_.additions;
+    bool plain_hanger = false;
     c.rails = rails;
     least_.reset();
     for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
+      c.stringers = c.mid_supports = 0;
+      const bool hanger = has_hanger_board(job_, site_, space_, c);
+      if (c.bearing == 0) plain_hanger = hanger;
       // Where there is a hanger board anyway, asking for more bearing changes nothing.
-      if (c.bearing > 0 && hanger(c) == plain_hanger) continue;
+      if (c.bearing > 0 && hanger == plain_hanger) continue;
       for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports) {
         for (c.stringers = 0; c.stringers < space_.stringer_steps(space_.families[c.family]); ++c.stringers)
-          consider(c);
+          consider(c, hanger);
       }
     }
   }
 
   /// Checks the stair unless it has a fault that was seen, or is beaten: first at the price of the one with the same
   /// rails to which nothing else is added, since whatever is added costs and is work, then at its own.
-  void consider(const Choice& c) {
-    const Key key = key_of(space_, c, hanger(c));
+  void consider(const Choice& c, bool hanger) {
+    const Key key = key_of(space_, c, hanger);
     const Memory::Known known = memory_.of(key);
     if (known.fault) {
       nearest_[c.family].take(kFarthest, *known.fault);
@@ -170,12 +171,6 @@ class Searcher {
     return price(std::move(frame), flight_of(c));
   }
 
-  bool hanger(Choice choice) {
-    choice.stringers = choice.mid_supports = choice.rails = 0;
-    const auto [at, fresh] = hangers_.try_emplace(choice);
-    if (fresh) at->second = head_bearing(chosen(job_, space_, choice), site_, flight_of(choice)).hanger_board;
-    return at->second;
-  }
   [[nodiscard]] const Flight& flight_of(const Choice& choice) const {
     return space_.families[choice.family].flights[choice.flight];
   }
@@ -200,7 +195,6 @@ class Searcher {
   bool rails_failed_ = false;
   std::optional<Figures> least_;  ///< of the flight's stair to which nothing is added but its rails
   std::vector<Nearest> nearest_;  ///< one a family
-  std::map<Choice, bool> hangers_;
 };
 
 }  // namespace

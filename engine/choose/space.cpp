@@ -193,4 +193,9 @@ Space space_of(const Job& job, const Site& site) {
   return space;
 }
 
+bool has_hanger_board(const Job& job, const Site& site, const Space& space, const Choice& choice) {
+  const Flight& flight = space.families[choice.family].flights[choice.flight];
+  return head_bearing(chosen(job, space, choice), site, flight).hanger_board;
+}
+
 }  // namespace pitchboard
