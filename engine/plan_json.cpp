@@ -386,9 +386,7 @@ std::string no_flight_json(const Job& job) {
 }
 
 std::string problems_json(const Problems& problems) {
-  json out = json::array();
-  for (const Problem& p : problems) out.push_back({{"place", p.place}, {"wrong", p.wrong}, {"remedy", p.remedy}});
-  return out.dump(1, ' ', false, json::error_handler_t::replace) + "\n";
+  return Writer::json_of(problems).dump(1, ' ', false, json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace pitchboard
