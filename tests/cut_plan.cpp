@@ -5,6 +5,15 @@
 namespace pitchboard {
 namespace {
 
+/// Two rails alike, 40 in long.
+Frame two_rails() {
+  Frame frame;
+  frame.parts = {
+      sample_part("A", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)})),
+      sample_part("B", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)}))};
+  return frame;
+}
+
 TEST(PlanCuts, EveryPartCutFromABoardIsCutOnceAndToItsLength) {
   for (const Job& job : cut_jobs()) {
     const Built b = built(job);
@@ -78,10 +87,7 @@ TEST(PlanCuts, TheJobsOwnStockReplacesTheDemoStockOfThatSizeAlone) {
 }
 
 TEST(PlanCuts, OneSizeInTwoWoodsIsTwoSections) {
-  Frame frame;
-  frame.parts = {
-      sample_part("A", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)})),
-      sample_part("B", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)}))};
+  Frame frame = two_rails();
   const auto sections = [&] {
     std::vector<std::string> names;
     for (const SectionProof& proof : plan_cuts(Job{}, frame).proofs) names.push_back(proof.section);
@@ -96,10 +102,7 @@ TEST(PlanCuts, OneSizeInTwoWoodsIsTwoSections) {
 }
 
 TEST(PlanCuts, AnOffcutIsGivenToOneWoodOnly) {
-  Frame frame;
-  frame.parts = {
-      sample_part("A", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)})),
-      sample_part("B", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)}))};
+  Frame frame = two_rails();
   frame.parts[1].species = "western-cedar";
   Job job;
   job.yard.offcuts = {{"2x4", inches(40), 1}};
@@ -109,10 +112,7 @@ TEST(PlanCuts, AnOffcutIsGivenToOneWoodOnly) {
 }
 
 TEST(PlanCuts, WhatTheYardHasOfASizeIsSharedByItsWoods) {
-  Frame frame;
-  frame.parts = {
-      sample_part("A", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)})),
-      sample_part("B", PartKind::top_rail, "2x4", rectangle({Length(), inches(40)}, {Length(), inches(3.5)}))};
+  Frame frame = two_rails();
   frame.parts[1].species = "western-cedar";
   Job job;
   job.yard.stock = {{"2x4", feet(8), {500}, 1}, {"2x4", feet(12), {900}, {}}};
