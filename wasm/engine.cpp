@@ -5,7 +5,6 @@
 
 #include <cstddef>
 #include <string>
-#include <string_view>
 
 #include "engine/advice.hpp"
 #include "engine/choose/search.hpp"
@@ -24,8 +23,8 @@ std::string question, answered;
 enum Outcome { kDone, kBadInput, kImpossible };
 
 template <class Answer>
-int answer_for(std::size_t size, Answer answer) {
-  const Result<Job> job = read_job_json(std::string_view(question).substr(0, size));
+int answer_for(Answer answer) {
+  const Result<Job> job = read_job_json(question);
   if (!job) {
     answered = problems_json(job.error());
     return kBadInput;
@@ -35,7 +34,7 @@ int answer_for(std::size_t size, Answer answer) {
 
 }  // namespace
 
-/// RETURNS where the question goes. REQUIRES at least as many bytes as it has.
+/// RETURNS where the question goes, all of those bytes.
 EXPORTED(room) char* room(std::size_t bytes) {
   question.resize(bytes);
   return question.data();
@@ -44,8 +43,8 @@ EXPORTED(answer) const char* answer() { return answered.data(); }
 EXPORTED(answer_size) std::size_t answer_size() { return answered.size(); }
 
 /// Answers the job's plan as `plan --json`, or what collides where no flight fits.
-EXPORTED(plan) int plan(std::size_t size) {
-  return answer_for(size, [](const Job& job) {
+EXPORTED(plan) int plan() {
+  return answer_for([](const Job& job) {
     const Result<Plan> made = make_plan(job);
     answered = made ? plan_json(*made) : no_flight_json(job);
     return made ? kDone : kImpossible;
@@ -53,8 +52,8 @@ EXPORTED(plan) int plan(std::size_t size) {
 }
 
 /// Answers the job's search as `options --json`.
-EXPORTED(options) int options(std::size_t size) {
-  return answer_for(size, [](const Job& job) {
+EXPORTED(options) int options() {
+  return answer_for([](const Job& job) {
     const Search search = search_stairs(job, Site(job));
     answered = search_json(job, search, advice_on(job, search));
     return search.front.empty() ? kImpossible : kDone;

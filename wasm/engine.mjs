@@ -6,25 +6,19 @@ const OUTCOMES = ["done", "bad input", "impossible"];
 const SUCCESS = 0;
 const NO_SUCH_FILE = 8;
 
-/** The part of the system interface that the engine's library asks for: no files, no arguments, no environment. */
+/** The part of the system interface that the engine's library asks for: no files, no environment. */
 function system(memory) {
   const put = (at, value) => new DataView(memory().buffer).setUint32(at, value, true);
-  const nothing = (count, size) => {
-    put(count, 0);
-    put(size, 0);
-    return SUCCESS;
-  };
   return {
     environ_get: () => SUCCESS,
-    environ_sizes_get: nothing,
-    args_get: () => SUCCESS,
-    args_sizes_get: nothing,
+    environ_sizes_get: (count, size) => {
+      put(count, 0);
+      put(size, 0);
+      return SUCCESS;
+    },
     fd_close: () => NO_SUCH_FILE,
     fd_seek: () => NO_SUCH_FILE,
     fd_write: () => NO_SUCH_FILE,
-    fd_fdstat_get: () => NO_SUCH_FILE,
-    fd_prestat_get: () => NO_SUCH_FILE,
-    fd_prestat_dir_name: () => NO_SUCH_FILE,
     proc_exit: (code) => {
       throw new Error(`the engine stopped with ${code}`);
     },
@@ -47,7 +41,7 @@ export async function loadEngine(wasm) {
     const bytes = encoder.encode(question);
     const at = exported.room(bytes.length);
     new Uint8Array(exported.memory.buffer, at, bytes.length).set(bytes);
-    const outcome = OUTCOMES[exported[call](bytes.length)];
+    const outcome = OUTCOMES[exported[call]()];
     const answer = new Uint8Array(exported.memory.buffer, exported.answer(), exported.answer_size());
     return { outcome, answer: decoder.decode(answer) };
   };
