@@ -3,16 +3,23 @@
 #include <algorithm>
 #include <iterator>
 
-#include "engine/draw/sheets.hpp"
 #include "engine/job/read_job.hpp"
 #include "engine/shape/collision.hpp"
 
 namespace pitchboard {
 
-Result<Plan> make_plan(const Job& job, Depth depth) {
+namespace {
+
+Problems wrong_with(const Job& job) {
   Problems wrong = check_job(job);
   std::ranges::move(check_place(job.place), std::back_inserter(wrong));
-  if (!wrong.empty()) return std::unexpected(std::move(wrong));
+  return wrong;
+}
+
+}  // namespace
+
+Result<Plan> make_plan(const Job& job, Depth depth) {
+  if (Problems wrong = wrong_with(job); !wrong.empty()) return std::unexpected(std::move(wrong));
   Site site(job);
   const ShapeLimits limits = shape_limits(job.place);
   std::vector<Flight> flights = shape_flights(job, site, limits);
@@ -56,6 +63,16 @@ std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper) { return draw_shee
 
 std::vector<Sheet> draw_calculation_sheets(const Plan& plan, Paper paper) {
   return draw_calculation_sheets(drawn(plan), paper);
+}
+
+Result<Sheet> draw_screen_side(const Job& job, const ScreenView& view) {
+  if (Problems wrong = wrong_with(job); !wrong.empty()) return std::unexpected(std::move(wrong));
+  const Site site(job);
+  const std::vector<Flight> flights = shape_flights(job, site, shape_limits(job.place));
+  const Flight flight = flights.empty() ? Flight{} : flights.front();
+  const Frame frame =
+      flights.empty() ? house_side(job) : untested_frame(job, site, flight, handrail_needed(job.place, flight.risers));
+  return draw_screen_side({job, site, flight, frame, {}, {}, {}, {}, {}}, view);
 }
 
 }  // namespace pitchboard

@@ -6,7 +6,7 @@
 
 #include "engine/buy/buy.hpp"
 #include "engine/cut/cut.hpp"
-#include "engine/draw/sheet.hpp"
+#include "engine/draw/sheets.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/job/job.hpp"
 #include "engine/measure/site.hpp"
@@ -38,6 +38,10 @@ struct Plan {
 [[nodiscard]] std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper);
 /// RETURNS the calculation of strength, figure by figure.
 [[nodiscard]] std::vector<Sheet> draw_calculation_sheets(const Plan& plan, Paper paper);
+
+/// RETURNS the side view as a screen shows it, before anything is checked or priced: house, ground and readings alone
+/// where no flight fits, or what is wrong with the job.
+[[nodiscard]] Result<Sheet> draw_screen_side(const Job& job, const ScreenView& view);
 
 /// RETURNS the plan as canonical JSON: keys sorted, lengths in inches to 1e-6, so that equal plans give equal bytes.
 [[nodiscard]] std::string plan_json(const Plan& plan);

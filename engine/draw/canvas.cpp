@@ -55,6 +55,13 @@ Canvas::Canvas(std::string title, std::string name, Paper paper, bool landscape)
   body_ = {kMargin, kMargin, sheet_.width - kMargin, sheet_.height - kMargin - kTitleBlock - 8};
 }
 
+Canvas::Canvas(std::string title, std::string name, double width, double height) : body_{0, 0, width, height} {
+  sheet_.title = std::move(title);
+  sheet_.name = std::move(name);
+  sheet_.width = width;
+  sheet_.height = height;
+}
+
 void Canvas::line(SheetPoint from, SheetPoint to, Pen pen) { add({.points = {from, to}, .pen = pen}); }
 
 void Canvas::circle(SheetPoint middle, double radius, Pen pen, const char* tint) {

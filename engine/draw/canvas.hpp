@@ -60,6 +60,8 @@ enum class Toward { right, left, up };
 class Canvas {
  public:
   Canvas(std::string title, std::string name, Paper paper, bool landscape);
+  /// A screen of that many points: all of it is body.
+  Canvas(std::string title, std::string name, double width, double height);
 
   /// The room inside the margins, over the title block.
   [[nodiscard]] const Box& body() const { return body_; }

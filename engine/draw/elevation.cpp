@@ -8,78 +8,15 @@
 
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
+#include "engine/draw/side_view.hpp"
 
 namespace pitchboard {
 namespace {
 
 /// Room for what stands round the drawing: the pole and its figures, the lower chains, the notes on the right.
-constexpr double kLeftRoom = 130, kLowerRoom = 74, kSupportRoom = 22, kNotes = 132, kUpperRoom = 6, kPole = 74,
-                 kRightRoom = 92;
-/// How much of the deck and of the ground past the landing is shown, and how deep the earth is drawn.
-constexpr Length kDeckShown = inches(14.0), kGroundBeyond = inches(10.0), kEarthShown = inches(3.0);
-/// How much of what is overhead, and of what stands in the way (its height is not asked for), is drawn.
-constexpr Length kOverheadShown = inches(12.0), kObstacleShown = inches(8.0);
-/// How much of a pier is drawn: what goes on below would only shrink the stair.
-constexpr Length kPierShown = inches(20.0);
+constexpr double kLeftRoom = 130, kLowerRoom = 74, kNotes = 132, kUpperRoom = 6, kPole = 74, kRightRoom = 92;
 /// Readings this close on paper share a label.
 constexpr double kOneLabel = 14;
-
-std::string length_words(const DrawInput& in, Length length) { return tape_plain(length, in.job.about.units); }
-
-struct Extent {
-  Interval x, z;
-};
-
-Interval shown_pier(const Part& pier) {
-  const Interval z = box(pier.solid)[2];
-  return {std::max(z.from, z.to - kPierShown), z.to};
-}
-
-Extent extent_of(const DrawInput& in) {
-  const Polygon whole = whole_extent(in.frame, Axis::y);
-  Extent e{{-kDeckShown, std::max(in.flight.landing.out.to, extent_a(whole).to) + kGroundBeyond}, extent_b(whole)};
-  for (const Part& part : in.frame.parts) {
-    if (part.kind == PartKind::footing) e.z.from = std::min(e.z.from, shown_pier(part).from);
-    if (!is_ground(part)) continue;
-    e.z.from = std::min(e.z.from, extent_b(seen_along(part, Axis::y)).from);
-    e.x.to = std::max(e.x.to, extent_a(seen_along(part, Axis::y)).to);
-  }
-  for (const GroundLine& line : in.site.lines()) {
-    for (const Reading& reading : line.readings) {
-      if (reading.out < e.x.to) e.z.from = std::min(e.z.from, -reading.down);
-    }
-  }
-  const bool covered = std::ranges::any_of(
-      in.job.room.overheads, [&](const Overhead& overhead) { return overlap(overhead.out, e.x) > Length(); });
-  if (covered) e.z.to += kOverheadShown;
-  e.z.from -= kEarthShown;
-  e.z.to = std::max(e.z.to, inches(2.0));
-  return e;
-}
-
-/// Today's ground at the middle of the stair, as a line from under the deck to past the landing.
-Polygon ground_track(const DrawInput& in, Interval x, Length across) {
-  std::vector<Length> places{std::max(x.from, Length()), x.to};
-  for (const GroundLine& line : in.site.lines()) {
-    for (const Reading& reading : line.readings) {
-      if (reading.out > places.front() && reading.out < x.to) places.push_back(reading.out);
-    }
-  }
-  std::ranges::sort(places);
-  places.erase(std::unique(places.begin(), places.end()), places.end());
-  Polygon track;
-  if (x.from < Length()) track.push_back({x.from, in.site.ground(Length(), across).z});
-  for (const Length out : places) track.push_back({out, in.site.ground(out, across).z});
-  return track;
-}
-
-void draw_ground(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
-  Polygon earth = ground_track(in, extent.x, in.job.stair.width / 2.0);
-  earth.push_back({extent.x.to, extent.z.from});
-  earth.push_back({extent.x.from, extent.z.from});
-  canvas.add(
-      {.points = view.track(earth), .closed = true, .hatch = Hatch::earth, .stroked = false, .tint = kEarthTint});
-}
 
 std::string reading_name(Line line, std::size_t index) {
   return fmt::format("{}{}", line == Line::left ? 'L' : line == Line::right ? 'R' : 'M', index + 1);
@@ -167,50 +104,6 @@ void draw_layers(Canvas& canvas, const DrawInput& in, const View& view, const Ex
   canvas.label({x, view.y(bottom)}, "dig " + length_words(in, ground - bottom), kDimensionText);
 }
 
-/// What the job says is in the way, and what is over the stair: outlined and named.
-void draw_room(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
-  const auto outline = [&](Interval out, Interval z, const std::string& name) {
-    const Polygon seen = clip_a(rectangle(out, z), extent.x);
-    if (seen.size() < 3) return;
-    canvas.add({.points = view.track(seen), .pen = Pen::medium, .closed = true, .dashed = true});
-    canvas.label(view.at({extent_a(seen).middle(), z.to}), name, 7, false, Toward::up);
-  };
-  for (const Overhead& overhead : in.job.room.overheads) {
-    // What hangs high over the rails would shrink the whole view: it is drawn lower and says so.
-    const Length highest = extent.z.to - kOverheadShown / 2.0, thick = kOverheadShown / 6.0;
-    const Length underside = std::min(overhead.above, highest);
-    outline(overhead.out, {underside, underside + thick},
-            fmt::format("{}, {} over the deck{}", overhead.name, length_words(in, overhead.above),
-                        underside < overhead.above ? ", drawn lower" : ""));
-  }
-  for (const Obstacle& obstacle : in.job.room.obstacles) {
-    const Length ground = in.site.ground(obstacle.out.middle(), obstacle.across.middle()).z;
-    outline(obstacle.out, {ground, ground + kObstacleShown}, obstacle.name);
-  }
-}
-
-void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, const Extent& extent) {
-  const auto draw = [&](const Part& part) {
-    // The deck and rim run on past the paper: only their near stretch is drawn.
-    Polygon seen = clip_a(seen_along(part, Axis::y), extent.x);
-    if (part.kind == PartKind::footing) seen = clip_b(seen, shown_pier(part));
-    // So do footings and the posts in them, further down.
-    if (const Part* footing = find_part(in.frame, footing_of(part.mark)))
-      seen = clip_b(seen, {shown_pier(*footing).from, extent.z.to});
-    if (seen.size() < 3) return;
-    SheetPath path = look_of(part, Axis::y);
-    path.points = view.track(seen);
-    canvas.add(std::move(path));
-  };
-  const std::vector<std::size_t> order = right_to_left(in.frame);
-  for (const std::size_t i : order) {
-    if (is_ground(in.frame.parts[i])) draw(in.frame.parts[i]);
-  }
-  for (const std::size_t i : order) {
-    if (!is_ground(in.frame.parts[i])) draw(in.frame.parts[i]);
-  }
-}
-
 /// The story pole at the left: a mark at each tread, its height over the landing, and the rise between.
 void draw_pole(Canvas& canvas, const DrawInput& in, const View& view, double pole_x) {
   const Flight& flight = in.flight;
@@ -238,16 +131,6 @@ void draw_pole(Canvas& canvas, const DrawInput& in, const View& view, double pol
   draw_running(canvas, running);
   draw_dimension(canvas, Along::y, canvas.body().x0 + 14, chain.at.front(), chain.at.back(), pole_x - 40, pole_x - 40,
                  length_words(in, heights.back() - heights.front()));
-}
-
-/// Middles of the support beams, the nearest to the house first.
-std::vector<Length> support_places(const DrawInput& in) {
-  std::vector<Length> out;
-  for (const Part& part : in.frame.parts) {
-    if (part.kind == PartKind::support_beam) out.push_back(box(part.solid)[0].middle());
-  }
-  std::ranges::sort(out);
-  return out;
 }
 
 /// A zigzag over the end of something that goes on.
@@ -283,38 +166,6 @@ void draw_supports(Canvas& canvas, const DrawInput& in, const View& view) {
                  "pier " + length_words(in, low - z.from) + (broken ? " deep, drawn shorter" : " deep"), kDimensionText,
                  false, Toward::left);
   }
-}
-
-void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view, double first_line, double feature) {
-  const Flight& flight = in.flight;
-  std::vector<Length> places;
-  for (const Point nosing : flight.nosings) places.push_back(nosing.a);
-  if (places.back() > kTouch) places.push_back(Length());
-  Chain chain{.along = Along::x, .line = first_line};
-  for (std::size_t i = places.size(); i-- > 0;) {
-    chain.at.push_back(view.x(places[i]));
-    chain.feature.push_back(feature);
-    if (i > 0) chain.figures.push_back(length_words(in, places[i - 1] - places[i]));
-  }
-  draw_chain(canvas, chain);
-  // Out to each support beam's middle, from the deck edge.
-  const std::vector<Length> supports = support_places(in);
-  Chain beams{.along = Along::x, .line = first_line + 34, .at = {view.x(Length())}};
-  const double under_goings = first_line + 26;  // where figures that stepped out have ended
-  beams.feature.push_back(under_goings);
-  for (std::size_t i = 0; i < supports.size(); ++i) {
-    beams.at.push_back(view.x(supports[i]));
-    beams.feature.push_back(under_goings);
-    beams.figures.push_back(length_words(in, i == 0 ? supports[i] : supports[i] - supports[i - 1]));
-  }
-  if (!supports.empty()) draw_chain(canvas, beams);
-  const double second = first_line + 34 + (supports.empty() ? 0 : kSupportRoom);
-  const Length landing_end = flight.landing.out.to;
-  draw_chain(canvas, {.along = Along::x,
-                      .line = second,
-                      .at = {view.x(Length()), view.x(flight.run), view.x(landing_end)},
-                      .feature = {first_line + 3, first_line + 3, feature},
-                      .figures = {length_words(in, flight.run), length_words(in, landing_end - flight.run)}});
 }
 
 /// Cap over the nosing line, plumb at the lowest nosing under it; the dimension stands clear of the stair on the right.

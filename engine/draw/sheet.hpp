@@ -21,6 +21,8 @@ struct SheetPath {
   Hatch hatch = Hatch::none;
   bool stroked = true;  ///< false: only hatch and tint
   std::string tint;     ///< "#B36B3C" or empty; never the only carrier of meaning
+  std::string part;     ///< mark of the part that it shows, for screens; empty: none
+  int step = 0;         ///< tread or riser number of that part, 1 lowest; 0: none
 };
 struct SheetText {
   SheetPoint at;
@@ -29,6 +31,7 @@ struct SheetText {
   Anchor anchor = Anchor::start;
   bool upwards = false;  ///< turned a quarter anticlockwise: read from the right
   bool bold = false, mono = false;
+  std::string input;  ///< key of the job's input that it shows, for screens: "ground.middle[1].down"; empty: none
 };
 struct Sheet {
   std::string title;

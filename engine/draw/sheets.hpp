@@ -39,6 +39,16 @@ constexpr std::string_view kWhoDecides =
 /// RETURNS the calculation of strength, figure by figure: a set of its own.
 [[nodiscard]] std::vector<Sheet> draw_calculation_sheets(const DrawInput& input, Paper paper);
 
+/// What a screen shows of the side view.
+struct ScreenView {
+  double width = 360, height = 240;  ///< points
+  bool readings = false;             ///< the dimensions are the readings', each with its input, not the stair's
+  Line line = Line::middle;          ///< whose readings
+};
+/// RETURNS the side view to scale, every part with its mark and step; house, ground and readings alone where `input`
+/// has a flight without nosings and a frame without a stair.
+[[nodiscard]] Sheet draw_screen_side(const DrawInput& input, const ScreenView& view);
+
 /// RETURNS the front of a search as a sheet of its own: cost against comfort, options numbered from 1.
 /// REQUIRES a front that is not empty.
 [[nodiscard]] Sheet draw_options(const Job& job, const Search& search, Paper paper);

@@ -53,17 +53,21 @@ const char* pen_class(Pen pen) { return pen == Pen::thin ? "pb-n" : pen == Pen::
 
 void add_path(const SheetPath& path, std::string& out) {
   const auto put = std::back_inserter(out);
+  if (!path.part.empty()) fmt::format_to(put, "<g data-part=\"{}\" data-step=\"{}\">\n", escaped(path.part), path.step);
   if (const std::string_view fill = fill_of(path); !fill.empty()) {
     fmt::format_to(put, "<path fill=\"{}\" d=\"{}\"/>\n", fill, track(path.points, true));
   }
   std::string hatch;
   for (const auto& stroke : hatch_strokes(path)) hatch += track(stroke, false);
   if (!hatch.empty()) fmt::format_to(put, "<path class=\"pb-n\" d=\"{}\"/>\n", hatch);
-  if (!path.stroked) return;
-  std::string dash;
-  for (const double d : dashes(path)) dash += (dash.empty() ? "" : " ") + number(d);
-  if (!dash.empty()) dash = fmt::format(" stroke-dasharray=\"{}\"", dash);
-  fmt::format_to(put, "<path class=\"{}\"{} d=\"{}\"/>\n", pen_class(path.pen), dash, track(path.points, path.closed));
+  if (path.stroked) {
+    std::string dash;
+    for (const double d : dashes(path)) dash += (dash.empty() ? "" : " ") + number(d);
+    if (!dash.empty()) dash = fmt::format(" stroke-dasharray=\"{}\"", dash);
+    fmt::format_to(put, "<path class=\"{}\"{} d=\"{}\"/>\n", pen_class(path.pen), dash,
+                   track(path.points, path.closed));
+  }
+  if (!path.part.empty()) out += "</g>\n";
 }
 
 void add_text(const SheetText& text, std::string& out) {
@@ -71,8 +75,9 @@ void add_text(const SheetText& text, std::string& out) {
   const std::string place = fmt::format("x=\"{}\" y=\"{}\"", number(text.at.x), number(text.at.y));
   const std::string turn =
       text.upwards ? fmt::format(" transform=\"rotate(-90 {} {})\"", number(text.at.x), number(text.at.y)) : "";
-  fmt::format_to(std::back_inserter(out), "<text class=\"pb-t{}{}{}\" {}{} font-size=\"{}\">{}</text>\n", anchor,
-                 text.bold ? " pb-b" : "", text.mono ? " pb-o" : "", place, turn, number(text.size),
+  const std::string input = text.input.empty() ? "" : fmt::format(" data-input=\"{}\"", escaped(text.input));
+  fmt::format_to(std::back_inserter(out), "<text class=\"pb-t{}{}{}\" {}{}{} font-size=\"{}\">{}</text>\n", anchor,
+                 text.bold ? " pb-b" : "", text.mono ? " pb-o" : "", place, turn, input, number(text.size),
                  escaped(text.text));
 }
 

@@ -11,10 +11,9 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
 }
 
 Frame untested_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
-  Frame frame;
+  Frame frame = house_side(job);
   Layout layout(job, site, flight);
   frame.head = head_bearing(layout);
-  add_existing(frame, layout);
   const std::vector<std::size_t> ground = add_landing(frame, layout);
   const StringerParts stringers = add_stringers(frame, layout, ground);
 

@@ -117,6 +117,8 @@ struct Frame {
 
 /// RETURNS how many stringers the stair has: as the job says, or as its spacing and what its treads span ask for.
 [[nodiscard]] int stringer_count(const Job& job);
+/// RETURNS what is there before any stair: the rim and the deck boards over it.
+[[nodiscard]] Frame house_side(const Job& job);
 /// RETURNS the whole frame for one flight, clash-tested. The handrail is added where `handrail_needed` or the job asks.
 [[nodiscard]] Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
 /// RETURNS the same frame before the clash test: `clashes` is empty whatever is in the way of what.

@@ -78,12 +78,15 @@ void note_edges(Frame& frame, const Layout& l) {
 
 }  // namespace
 
-void add_existing(Frame& frame, const Layout& l) {
-  const Interval across{-kDeckShown, l.width() + kDeckShown};
-  add(frame, existing("rim", "the rim", Axis::x, {l.rim_face - l.rim_thickness, l.rim_face},
-                      rectangle(across, {l.rim_bottom, l.rim_top})));
+Frame house_side(const Job& job) {
+  Frame frame;
+  const Section rim = section_of(job.deck.rim_size);
+  const Length face = -job.deck.overhang, top = -job.deck.board_thickness;
+  const Interval across{-kDeckShown, job.stair.width + kDeckShown};
   add(frame,
-      existing("deck", "deck boards", Axis::z, {l.rim_top, Length()}, rectangle({-kDeckShown, Length()}, across)));
+      existing("rim", "the rim", Axis::x, {face - rim.thickness, face}, rectangle(across, {top - rim.width, top})));
+  add(frame, existing("deck", "deck boards", Axis::z, {top, Length()}, rectangle({-kDeckShown, Length()}, across)));
+  return frame;
 }
 
 std::vector<std::size_t> add_landing(Frame& frame, const Layout& l) {

@@ -126,7 +126,6 @@ struct StringerParts {
   std::vector<std::size_t> ground;  ///< layers of the landing, top first
 };
 [[nodiscard]] HeadBearing head_bearing(Layout& layout);
-void add_existing(Frame& frame, const Layout& layout);
 [[nodiscard]] std::vector<std::size_t> add_landing(Frame& frame, const Layout& layout);
 [[nodiscard]] StringerParts add_stringers(Frame& frame, const Layout& layout, const std::vector<std::size_t>& ground);
 /// An anchor into concrete, or a spike through pavers and gravel into the ground, holding `part`.
