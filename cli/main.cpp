@@ -20,6 +20,7 @@
 #include "cli/terminal.hpp"
 #include "engine/job/fields.hpp"
 #include "engine/plan.hpp"
+#include "server/serve.hpp"
 
 namespace pitchboard {
 namespace {
@@ -33,6 +34,7 @@ constexpr const char* kFooter = R"(Examples:
   pitchboard check job.toml --fix         the same, and the least change that would make it strong enough
   pitchboard batch jobs.jsonl             many jobs, a line each
   pitchboard fields --markdown            what a job file may hold
+  pitchboard serve                        the page: all of it in a browser, on this machine alone
 
 Exit codes:
   0  done
@@ -49,6 +51,8 @@ struct Arguments {
   std::string output;
   std::string paper;
   std::string jobs = "-";
+  std::string page = "web/dist";
+  int port = 0;
   std::size_t option = 0, why = 0;
   unsigned threads = 0;
   bool json = false, metric = false, schema = false, markdown = false, fix = false, search = false;
@@ -163,6 +167,16 @@ int fields_command(const Arguments& arguments) {
   return print(arguments.schema ? schema_text() : arguments.markdown ? job_file_reference() : fields_text());
 }
 
+int serve_command(const Arguments& arguments) {
+  const std::optional<Problem> problem = serve(arguments.page, arguments.port, [](const std::string& address) {
+    std::printf("The page is at %s  Stop it with Ctrl-C.\n", address.c_str());
+    std::fflush(stdout);
+  });
+  if (!problem) return kDone;
+  complain("pitchboard serve", {*problem});
+  return kBadInput;
+}
+
 /// RETURNS what is wrong with the name of a picture; empty when nothing is.
 std::string names_a_picture(const std::string& path) {
   const std::string kind = std::filesystem::path(path).extension().string();
@@ -226,6 +240,11 @@ int run(int argc, char** argv) {
   CLI::Option* schema = fields->add_flag("--schema", arguments.schema, "As JSON Schema");
   fields->add_flag("--markdown", arguments.markdown, "As the page docs/job-file.md")->excludes(schema);
   command("packs", "List the code packs and local amendments");
+  CLI::App* serving = command("serve", "Serve the page on this machine: the whole job in a browser");
+  serving->add_option("PAGE", arguments.page, "Folder of the built page")->capture_default_str();
+  serving->add_option("--port", arguments.port, "Port on 127.0.0.1 (any that is free)")
+      ->option_text("N")
+      ->check(CLI::Range(1, 65535));
 
   try {
     app.parse(argc, argv);
@@ -237,6 +256,7 @@ int run(int argc, char** argv) {
   if (check->parsed()) return check_command(arguments);
   if (batch->parsed()) return batch_command({arguments.jobs, arguments.search, arguments.threads});
   if (fields->parsed()) return fields_command(arguments);
+  if (serving->parsed()) return serve_command(arguments);
   return print(packs_text());
 }
 

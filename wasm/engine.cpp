@@ -4,10 +4,13 @@
 // answer stands at `answer()`, `answer_size()` bytes long, until the next call.
 
 #include <cstddef>
+#include <nlohmann/json.hpp>
 #include <string>
 
 #include "engine/advice.hpp"
 #include "engine/choose/search.hpp"
+#include "engine/draw/sheets.hpp"
+#include "engine/job/fields.hpp"
 #include "engine/job/read_job.hpp"
 #include "engine/plan.hpp"
 
@@ -58,4 +61,36 @@ EXPORTED(options) int options() {
     answered = search_json(job, search, advice_on(job, search));
     return search.front.empty() ? kImpossible : kDone;
   });
+}
+
+/// Answers the side view as a screen of that many points shows it, as SVG. `readings`: 0 the stair's dimensions, 1 to 3
+/// those of the readings on the left, middle or right line.
+EXPORTED(side) int side(double width, double height, int readings) {
+  return answer_for([&](const Job& job) {
+    ScreenView view{.width = width, .height = height, .readings = readings > 0};
+    if (readings > 0) view.line = readings == 1 ? Line::left : readings == 2 ? Line::middle : Line::right;
+    const Result<Sheet> sheet = draw_screen_side(job, view);
+    answered = sheet ? to_svg(*sheet) : problems_json(sheet.error());
+    return sheet ? kDone : kBadInput;
+  });
+}
+
+/// Answers the printed set as JSON: a list, each with `name`, `title` and `svg`. `a4`: 0 for letter paper.
+EXPORTED(sheets) int sheets(int a4) {
+  return answer_for([&](const Job& job) {
+    const Result<Plan> made = make_plan(job);
+    nlohmann::json list = nlohmann::json::array();
+    if (made) {
+      for (const Sheet& sheet : draw_sheets(*made, a4 != 0 ? Paper::a4 : Paper::letter))
+        list.push_back({{"name", sheet.name}, {"title", sheet.title}, {"svg", to_svg(sheet)}});
+    }
+    answered = made ? list.dump() : no_flight_json(job);
+    return made ? kDone : kImpossible;
+  });
+}
+
+/// Answers the JSON Schema of a job, whatever the question.
+EXPORTED(schema) int schema() {
+  answered = schema_text();
+  return kDone;
 }

@@ -27,7 +27,8 @@ function system(memory) {
 
 /**
  * @param {BufferSource | WebAssembly.Module} wasm bytes of engine.wasm, or the compiled module
- * @returns {Promise<(call: string, question: string) => {outcome: string, answer: string}>} asks one of the engine's calls
+ * @returns {Promise<(call: string, question: string, ...numbers: number[]) => {outcome: string, answer: string}>} asks one
+ *   of the engine's calls
  */
 export async function loadEngine(wasm) {
   let exported;
@@ -37,11 +38,11 @@ export async function loadEngine(wasm) {
   exported._initialize();
   const encoder = new TextEncoder();
   const decoder = new TextDecoder();
-  return (call, question) => {
+  return (call, question, ...numbers) => {
     const bytes = encoder.encode(question);
     const at = exported.room(bytes.length);
     new Uint8Array(exported.memory.buffer, at, bytes.length).set(bytes);
-    const outcome = OUTCOMES[exported[call]()];
+    const outcome = OUTCOMES[exported[call](...numbers)];
     const answer = new Uint8Array(exported.memory.buffer, exported.answer(), exported.answer_size());
     return { outcome, answer: decoder.decode(answer) };
   };

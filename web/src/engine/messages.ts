@@ -1,0 +1,17 @@
+// What the page and the engine's worker say to one another.
+
+export type Call = "plan" | "options" | "side" | "sheets" | "schema";
+/** A question, or word that the worker has its engine. */
+export interface Question {
+  id: number;
+  call: Call;
+  job: string;
+  numbers: number[];
+}
+/** What the engine found: an answer, what is wrong with the job, or what is in the way of every stair. */
+export type Outcome = "done" | "bad input" | "impossible";
+export interface Answer {
+  id: number;
+  outcome: Outcome | "broken";
+  text: string;
+}

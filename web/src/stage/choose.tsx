@@ -1,0 +1,92 @@
+import type { Choices, Option, Problem } from "../job/plan";
+import { lengthText } from "../job/tape";
+import { say } from "../words";
+
+interface Props {
+  choices: Choices | undefined;
+  problems: Problem[];
+  searching: boolean;
+  picked: string | undefined;
+  metric: boolean;
+  onPick: (option: Option) => void;
+  onLetGo: () => void;
+}
+export const money = (cents: number, currency: string): string => `${currency} ${(cents / 100).toFixed(2)}`;
+
+/** Cost against comfort: the cheaper, the further left; the nearer to 24 to 25 in, the lower. */
+function Front({ choices, onPick }: { choices: Choices; onPick: (option: Option) => void }) {
+  const costs = choices.options.map((o) => o.cost);
+  const off = choices.options.map((o) => o.comfort_off);
+  const least = Math.min(...costs);
+  const room = Math.max(1, Math.max(...costs) - least);
+  const most = Math.max(0.25, ...off);
+  return (
+    <svg class="front" viewBox="0 0 320 180" role="group" aria-label={`${say("cost")}, ${say("comfort")}`}>
+      <path d="M36 10V150H312" class="axis" />
+      <text x="174" y="174" class="middle">{say("cost")}</text>
+      <text x="12" y="80" class="middle upwards">{say("comfort")}</text>
+      {choices.options.map((option) => {
+        const x = 52 + ((option.cost - least) / room) * 244;
+        const y = 142 - (option.comfort_off / most) * 120;
+        return (
+          <g key={option.number} class={option.number === choices.pick ? "point best" : "point"} onClick={() => onPick(option)}>
+            <circle cx={x} cy={y} r="10" />
+            <text x={x} y={y + 4} class="middle">{option.number}</text>
+          </g>
+        );
+      })}
+    </svg>
+  );
+}
+
+export function Choose({ choices, problems, searching, picked, metric, onPick, onLetGo }: Props) {
+  if (searching) return <p role="status" class="busy">{say("searching")} …</p>;
+  if (!choices || choices.options.length === 0)
+    return (
+      <>
+        <h2>{say("no stair")}</h2>
+        <ul>{problems.map((p) => <li key={p.place + p.wrong}>{p.wrong}. {p.remedy}</li>)}</ul>
+      </>
+    );
+  return (
+    <>
+      {picked && <button type="button" onClick={onLetGo}>{say("let go")}</button>}
+      <Front choices={choices} onPick={onPick} />
+      <p>{choices.searched.stairs} {say("stairs searched")}.</p>
+      <ul class="cards">
+        {choices.options.map((option) => (
+          <li key={option.number} class={option.number === choices.pick ? "best" : ""}>
+            <h3>{option.number}. {option.stair}</h3>
+            <p class="marks">{option.marks.map((mark) => <span key={mark}>{mark}</span>)}</p>
+            <dl>
+              <div><dt>{say("cost")}</dt><dd>{money(option.cost, choices.currency)}</dd></div>
+              <div><dt>{say("hours")}</dt><dd>{option.hours.toFixed(1)}</dd></div>
+              <div><dt>{say("comfort")}</dt><dd>{lengthText(option.comfort_off, metric)}</dd></div>
+              <div><dt>{say("strength")}</dt><dd>{Math.round(option.ratio * 100)} %</dd></div>
+              <div><dt>{say("run")}</dt><dd>{lengthText(option.run, metric)}</dd></div>
+              <div><dt>{say("lift")}</dt><dd>{lengthText(option.lift, metric)}</dd></div>
+            </dl>
+            <p>{option.why}. {option.weakest}.</p>
+            <button type="button" aria-pressed={picked === option.stair} onClick={() => onPick(option)}>
+              {picked === option.stair ? say("taken") : say("take this one")}
+            </button>
+          </li>
+        ))}
+      </ul>
+      {choices.measure_again.length > 0 && (
+        <>
+          <h3>{say("measure again")}</h3>
+          <ul>{choices.measure_again.map((doubt) => <li key={doubt.words}>{doubt.words}</li>)}</ul>
+        </>
+      )}
+      <h3>{say("rejected")}</h3>
+      <ul>
+        {choices.rejected.map((r) => (
+          <li key={String(r.fault)}>
+            <details><summary>{String(r.fault)} ({r.families.length})</summary><ul>{r.families.map((f) => <li key={f}>{f}</li>)}</ul></details>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}

@@ -1,0 +1,80 @@
+// The engine's own side view, to scale: figures that are inputs can be touched, parts belong to their steps.
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
+import { engine } from "../engine/client";
+
+interface Props {
+  job: string;
+  /** 0: the stair's dimensions; 1 to 3: the readings on the left, middle or right line. */
+  readings: number;
+  open: string[];
+  step: number;
+  label: string;
+  onInput: (key: string) => void;
+  onStep: (step: number) => void;
+}
+/** Print sizes are points on paper; a screen is read from further off. */
+const PIXELS_PER_POINT = 1.6;
+/** Reach of a thumb round a figure. */
+const REACH = 26;
+
+export function Drawing({ job, readings, open, step, label, onInput, onStep }: Props) {
+  const box = useRef<HTMLDivElement>(null);
+  const [size, setSize] = useState({ width: 0, height: 0 });
+  const [svg, setSvg] = useState("");
+  useEffect(() => {
+    if (!box.current) return;
+    const watch = new ResizeObserver(([entry]) => {
+      if (entry) setSize({ width: Math.round(entry.contentRect.width), height: Math.round(entry.contentRect.height) });
+    });
+    watch.observe(box.current);
+    return () => watch.disconnect();
+  }, []);
+  useEffect(() => {
+    if (size.width < 40 || size.height < 40) return;
+    let wanted = true;
+    void engine
+      .ask("side", job, size.width / PIXELS_PER_POINT, size.height / PIXELS_PER_POINT, readings)
+      // The last good drawing stays. Its style is the page's own: strict rules of content allow no other.
+      .then(({ outcome, text }) => wanted && outcome === "done" && setSvg(text.replace(/<style>.*?<\/style>/s, "")))
+      .catch(() => {});
+    return () => void (wanted = false);
+  }, [job, readings, size]);
+  useLayoutEffect(() => {
+    // On paper it is one picture, here a group of things to touch.
+    box.current?.querySelector("svg")?.setAttribute("role", "presentation");
+    for (const text of box.current?.querySelectorAll<SVGTextElement>("text[data-input]") ?? []) {
+      const key = text.dataset["input"] ?? "";
+      text.setAttribute("role", "button");
+      text.setAttribute("tabindex", "0");
+      text.setAttribute("aria-label", `${key.replace(/^ground\./, "").replaceAll("_", " ")}: ${text.textContent}`);
+      text.classList.toggle("open-reading", open.includes(key));
+    }
+    for (const part of box.current?.querySelectorAll<SVGGElement>("g[data-step]") ?? [])
+      part.classList.toggle("lit", step > 0 && part.dataset["step"] === String(step));
+  }, [svg, open, step]);
+
+  const touched = (event: MouseEvent) => {
+    let best: { key: string; far: number } | undefined;
+    for (const text of box.current?.querySelectorAll<SVGTextElement>("text[data-input]") ?? []) {
+      const r = text.getBoundingClientRect();
+      const dx = Math.max(r.left - event.clientX, 0, event.clientX - r.right);
+      const dy = Math.max(r.top - event.clientY, 0, event.clientY - r.bottom);
+      const far = Math.hypot(dx, dy);
+      if (far < REACH && (!best || far < best.far)) best = { key: text.dataset["input"] ?? "", far };
+    }
+    if (best) return onInput(best.key);
+    const part = (event.target as Element).closest<SVGGElement>("g[data-step]");
+    const at = Number(part?.dataset["step"] ?? 0);
+    if (at > 0) onStep(at);
+  };
+  const typed = (event: KeyboardEvent) => {
+    const key = (event.target as SVGElement).dataset?.["input"];
+    if (key && (event.key === "Enter" || event.key === " ")) {
+      event.preventDefault();
+      onInput(key);
+    }
+  };
+  return (
+    <div class="drawing" ref={box} role="group" aria-label={label} onClick={touched} onKeyDown={typed} dangerouslySetInnerHTML={{ __html: svg }} />
+  );
+}
