@@ -8,6 +8,8 @@ import re
 import subprocess
 import tempfile
 import unittest
+import urllib.error
+import urllib.request
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 PROGRAM = os.environ["PITCHBOARD"]
@@ -26,7 +28,7 @@ def files_in(folder):
 
 def help_texts():
     texts = {"": run("--help").stdout}
-    for command in ("plan", "options", "check", "batch", "fields", "packs"):
+    for command in ("plan", "options", "check", "batch", "fields", "packs", "serve"):
         texts[command] = run(command, "--help").stdout
     return texts
 
@@ -419,6 +421,49 @@ class CommandLine(unittest.TestCase):
         self.assertEqual(self.batch([])[0].returncode, 0)
 
     # ------------------------------------------------------------------------------------------------------------- help
+
+    # -------------------------------------------------------------------------------------------------------- serve
+
+    def served(self):
+        (self.scratch / "page").mkdir()
+        (self.scratch / "page" / "index.html").write_text("<p>page</p>", encoding="utf-8")
+        (self.scratch / "secret.txt").write_text("secret", encoding="utf-8")
+        server = subprocess.Popen([PROGRAM, "serve", self.scratch / "page"], stdout=subprocess.PIPE, text=True)
+        self.addCleanup(server.stdout.close)
+        self.addCleanup(server.wait)
+        self.addCleanup(server.terminate)
+        return re.search(r"http://127\.0\.0\.1:\d+/", server.stdout.readline())[0]
+
+    def code(self, address, **more):
+        try:
+            return urllib.request.urlopen(urllib.request.Request(address, **more), timeout=30).status
+        except urllib.error.HTTPError as error:
+            error.close()
+            return error.code
+
+    # SOURCE names and meanings of the headers: Content Security Policy level 3, Fetch, OWASP's list of security headers
+    def test_serve_hands_out_the_page_under_strict_headers(self):
+        with urllib.request.urlopen(self.served(), timeout=30) as answer:
+            self.assertEqual(answer.read(), b"<p>page</p>")
+            policy = answer.headers["Content-Security-Policy"]
+            self.assertIn("default-src 'self'", policy)
+            self.assertIn("frame-ancestors 'none'", policy)
+            self.assertNotIn("unsafe-inline", policy)
+            self.assertEqual(answer.headers["X-Content-Type-Options"], "nosniff")
+
+    def test_serve_answers_its_own_host_alone_and_takes_nothing(self):
+        address = self.served()
+        self.assertEqual(self.code(address), 200)
+        self.assertEqual(self.code(address, headers={"Host": "elsewhere.example"}), 403)
+        self.assertEqual(self.code(address, data=b"x"), 405)
+        self.assertEqual(self.code(address + "../secret.txt"), 404)
+        self.assertEqual(self.code(address + "%2e%2e/secret.txt"), 404)
+        self.assertEqual(self.code(address + "nothing"), 404)
+
+    def test_serve_says_how_to_build_a_page_that_is_not_there(self):
+        done = run("serve", self.scratch)
+        self.assertEqual(done.returncode, 2)
+        self.assertIn("script/page", done.stderr)
 
     def test_help_shows_examples_and_exit_codes(self):
         text = run("--help").stdout

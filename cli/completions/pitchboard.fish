@@ -1,6 +1,6 @@
 # fish completion for pitchboard
 
-set -l commands plan options check batch fields packs
+set -l commands plan options check batch fields packs serve
 complete -c pitchboard -f
 complete -c pitchboard -s h -l help -d 'Show help'
 complete -c pitchboard -n "not __fish_seen_subcommand_from $commands" -l help-all -d 'Show the help of every command'
@@ -11,6 +11,9 @@ complete -c pitchboard -n "not __fish_seen_subcommand_from $commands" -a check -
 complete -c pitchboard -n "not __fish_seen_subcommand_from $commands" -a batch -d 'Plan many jobs, a line each'
 complete -c pitchboard -n "not __fish_seen_subcommand_from $commands" -a fields -d 'List what a job file may hold'
 complete -c pitchboard -n "not __fish_seen_subcommand_from $commands" -a packs -d 'List the code packs and local amendments'
+complete -c pitchboard -n "not __fish_seen_subcommand_from $commands" -a serve -d 'Serve the page on this machine'
+complete -c pitchboard -n '__fish_seen_subcommand_from serve' -x -a '(__fish_complete_directories)'
+complete -c pitchboard -n '__fish_seen_subcommand_from serve' -l port -x -d 'Port on 127.0.0.1'
 complete -c pitchboard -n '__fish_seen_subcommand_from plan options check batch' -F
 complete -c pitchboard -n '__fish_seen_subcommand_from plan options check' -l metric -d 'Speak millimetres'
 complete -c pitchboard -n '__fish_seen_subcommand_from plan' -s o -l output -x -a '(__fish_complete_directories)' -d 'Folder for the papers'

@@ -15,6 +15,7 @@ _pitchboard() {
         'batch:plan many jobs, a line each'
         'fields:list what a job file may hold'
         'packs:list the code packs and local amendments'
+        'serve:serve the page on this machine'
       )
       _describe command commands
       ;;
@@ -34,6 +35,7 @@ _pitchboard() {
         check) _arguments $help $job $option '--fix[propose the least change]' ;;
         fields) _arguments $help '(--markdown)--schema[as JSON Schema]' '(--schema)--markdown[as a page]' ;;
         packs) _arguments $help ;;
+        serve) _arguments $help '1:folder of the built page:_files -/' '--port[port on 127.0.0.1]:number:' ;;
       esac
       ;;
   esac
