@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <iterator>
 
+#include "engine/draw/sheets.hpp"
 #include "engine/job/read_job.hpp"
 #include "engine/shape/collision.hpp"
 

@@ -6,7 +6,8 @@
 
 #include "engine/buy/buy.hpp"
 #include "engine/cut/cut.hpp"
-#include "engine/draw/sheets.hpp"
+#include "engine/draw/screen.hpp"
+#include "engine/draw/sheet.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/job/job.hpp"
 #include "engine/measure/site.hpp"

@@ -7,6 +7,7 @@
 #include "engine/buy/buy.hpp"
 #include "engine/choose/search.hpp"
 #include "engine/cut/cut.hpp"
+#include "engine/draw/screen.hpp"
 #include "engine/draw/sheet.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/job/job.hpp"
@@ -39,12 +40,6 @@ constexpr std::string_view kWhoDecides =
 /// RETURNS the calculation of strength, figure by figure: a set of its own.
 [[nodiscard]] std::vector<Sheet> draw_calculation_sheets(const DrawInput& input, Paper paper);
 
-/// What a screen shows of the side view.
-struct ScreenView {
-  double width = 360, height = 240;  ///< points
-  bool readings = false;             ///< the dimensions are the readings', each with its input, not the stair's
-  Line line = Line::middle;          ///< whose readings
-};
 /// RETURNS the side view to scale, every part with its mark and step; house, ground and readings alone where `input`
 /// has a flight without nosings and a frame without a stair.
 [[nodiscard]] Sheet draw_screen_side(const DrawInput& input, const ScreenView& view);
