@@ -42,7 +42,9 @@ std::optional<Problem> serve(const std::filesystem::path& page, int port,
   server.set_file_extension_and_mimetype_mapping("woff2", "font/woff2");
   if (!server.set_mount_point("/", page.string()))
     return Problem{page.string(), "this folder cannot be served", "name the folder of the built page"};
-  if (port > 0 ? !server.bind_to_port(kHost, port) : (port = server.bind_to_any_port(kHost)) < 0)
+  const bool any = port == 0;
+  if (any) port = server.bind_to_any_port(kHost);
+  if (any ? port < 0 : !server.bind_to_port(kHost, port))
     return Problem{"--port", "this port is taken", "name another, or leave it out for any that is free"};
   const std::string own = fmt::format("{}:{}", kHost, port), named = fmt::format("localhost:{}", port);
   server.set_pre_routing_handler([&](const httplib::Request& request, httplib::Response& response) {

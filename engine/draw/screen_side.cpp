@@ -75,7 +75,7 @@ void draw_house_figures(Canvas& canvas, const DrawInput& in, const View& view) {
 
 Sheet draw_screen_side(const DrawInput& input, const ScreenView& screen) {
   Canvas canvas("Side view", "side", screen.width, screen.height);
-  const Extent extent = extent_of(input);
+  const Extent extent = extent_of(input, screen.readings);
   const double under = screen.readings || input.flight.nosings.empty() ? kUnderReadings : kUnder;
   const double over = screen.readings ? kOver : kBeside;
   const double room_x = screen.width - 2 * kBeside, room_y = screen.height - over - under;

@@ -25,11 +25,12 @@ Interval shown_pier(const Part& pier) {
   return {std::max(z.from, z.to - kPierShown), z.to};
 }
 
-Extent extent_of(const DrawInput& in) {
+Extent extent_of(const DrawInput& in, bool every_reading) {
   Extent e{{-kDeckShown, in.site.furthest_reading() + kGroundBeyond}, {}};
   if (!in.flight.nosings.empty()) {
     const Polygon whole = whole_extent(in.frame, Axis::y);
-    e = {{-kDeckShown, std::max(in.flight.landing.out.to, extent_a(whole).to) + kGroundBeyond}, extent_b(whole)};
+    const Length far = std::max(in.flight.landing.out.to, extent_a(whole).to) + kGroundBeyond;
+    e = {{-kDeckShown, every_reading ? std::max(far, e.x.to) : far}, extent_b(whole)};
   }
   for (const Part& part : in.frame.parts) {
     if (part.kind == PartKind::footing) e.z.from = std::min(e.z.from, shown_pier(part).from);

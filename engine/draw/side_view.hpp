@@ -16,9 +16,9 @@ constexpr double kSupportRoom = 22;
 struct Extent {
   Interval x, z;
 };
-/// RETURNS room for house, stair, landing, the readings near it and what hangs over it; house and readings alone where
-/// the frame has no stair.
-[[nodiscard]] Extent extent_of(const DrawInput& input);
+/// RETURNS room for house, stair, landing, the readings near it and what hangs over it; for house and `every_reading`
+/// too where asked, or where the frame has no stair.
+[[nodiscard]] Extent extent_of(const DrawInput& input, bool every_reading = false);
 /// RETURNS today's ground on that line, from under the deck to past the landing.
 [[nodiscard]] Polygon ground_track(const DrawInput& input, Interval x, Length across);
 /// RETURNS what is drawn of a pier: what goes on below would only shrink the stair.
