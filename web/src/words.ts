@@ -2,7 +2,7 @@
 
 const english = {
   measure: "Measure", choose: "Choose", check: "Check", buy: "Buy", cut: "Cut", build: "Build", "sign off": "Sign off",
-  stages: "Stages", undo: "Undo", redo: "Redo", jobs: "Jobs", "new job": "New job", open: "Open", remove: "Remove",
+  stages: "Stages", undo: "Undo", redo: "Redo", jobs: "Jobs", "new job": "New job", remove: "Remove",
   "save a copy": "Save a copy", "open a file": "Open a file", print: "Print the sheets", language: "Language", units: "Units",
   "story pole": "Story pole", step: "Step", deck: "deck", ground: "ground",
   "where to hold the tape":
@@ -12,7 +12,7 @@ const english = {
   left: "left", middle: "middle", right: "right", "more inputs": "Everything else, as it is assumed",
   assumed: "assumed", set: "set", "set it": "Set it", "as assumed": "Leave it as assumed", cancel: "Cancel", feet: "feet",
   inches: "inches", sixteenths: "sixteenths", "or type": "Or type it, as the tape says",
-  old: "Old plan: the job as it stands now cannot be planned", "what is wrong": "What is wrong", planning: "Planning",
+  old: "Old plan: the job as it stands now cannot be planned", planning: "Planning",
   searching: "Searching all stairs that this job allows", "take this one": "Take this one", taken: "Taken",
   "let go": "Back to the stair that fits best", cost: "Cost", hours: "Hours", comfort: "2R + G off",
   strength: "Weakest check", run: "Run", lift: "Landing lift", "rejected": "What no stair of these got past",
@@ -23,13 +23,13 @@ const english = {
   "riser read": "Read", "riser planned": "Planned", spread: "Greatest less least", "parts in order": "Parts in the order they go on",
   who: "Your local building department and licensed practice decide what is allowed.",
   caution: "Before you dig, have utilities located. Eyes and ears covered, a mask for treated dust; no open flight overnight.",
-  "no stair": "No stair fits the readings", fail: "fail: take a stair that holds under Choose", restored: "A new version is ready: reload to use it",
+  "no stair": "No stair fits the readings", fail: "fail: take a stair that holds under Choose",
   broken: "The engine stopped. Your job is kept; change anything to ask again.",
 };
 export type Word = keyof typeof english;
 const spanish: Record<Word, string> = {
   measure: "Medir", choose: "Elegir", check: "Revisar", buy: "Comprar", cut: "Cortar", build: "Montar", "sign off": "Entregar",
-  stages: "Etapas", undo: "Deshacer", redo: "Rehacer", jobs: "Trabajos", "new job": "Trabajo nuevo", open: "Abrir", remove: "Quitar",
+  stages: "Etapas", undo: "Deshacer", redo: "Rehacer", jobs: "Trabajos", "new job": "Trabajo nuevo", remove: "Quitar",
   "save a copy": "Guardar una copia", "open a file": "Abrir un archivo", print: "Imprimir las hojas", language: "Idioma", units: "Unidades",
   "story pole": "Vara de alturas", step: "Peldaño", deck: "terraza", ground: "suelo",
   "where to hold the tape":
@@ -39,7 +39,7 @@ const spanish: Record<Word, string> = {
   left: "izquierda", middle: "centro", right: "derecha", "more inputs": "Todo lo demás, tal como se supone",
   assumed: "supuesto", set: "fijado", "set it": "Fijar", "as assumed": "Dejar como se supone", cancel: "Cancelar", feet: "pies",
   inches: "pulgadas", sixteenths: "dieciseisavos", "or type": "O escríbalo como dice la cinta",
-  old: "Plan antiguo: el trabajo tal como está ahora no se puede planear", "what is wrong": "Qué está mal", planning: "Planeando",
+  old: "Plan antiguo: el trabajo tal como está ahora no se puede planear", planning: "Planeando",
   searching: "Buscando todas las escaleras que permite este trabajo", "take this one": "Tomar esta", taken: "Tomada",
   "let go": "Volver a la que mejor cabe", cost: "Coste", hours: "Horas", comfort: "2R + G desviado",
   strength: "Control más débil", run: "Desarrollo", lift: "Alza del rellano", rejected: "Lo que ninguna de estas superó",
@@ -50,7 +50,7 @@ const spanish: Record<Word, string> = {
   "riser read": "Leído", "riser planned": "Planeado", spread: "Mayor menos menor", "parts in order": "Piezas en orden de montaje",
   who: "Deciden la autoridad local de construcción y los profesionales con licencia.",
   caution: "Antes de cavar, haga localizar los servicios. Ojos y oídos protegidos, mascarilla para el polvo tratado; ningún tramo abierto de noche.",
-  "no stair": "Ninguna escalera cabe en las lecturas", fail: "fallan: tome en Elegir una escalera que aguante", restored: "Hay una versión nueva: recargue para usarla",
+  "no stair": "Ninguna escalera cabe en las lecturas", fail: "fallan: tome en Elegir una escalera que aguante",
   broken: "El motor se detuvo. Su trabajo está guardado; cambie algo para preguntar de nuevo.",
 };
 export type Language = "en" | "es";
