@@ -118,6 +118,7 @@ Length shared_length(const std::vector<Interval>& p, const std::vector<Interval>
 Polygon rectangle(Interval a, Interval b) { return {{a.from, b.from}, {a.to, b.from}, {a.to, b.to}, {a.from, b.to}}; }
 
 Area area(const Polygon& polygon) { return Area::from_raw(std::abs(signed_twice_area(polygon)) / 2.0); }
+bool runs_anticlockwise(const Polygon& polygon) { return signed_twice_area(polygon) > 0; }
 Interval extent_a(const Polygon& polygon) { return extent(polygon, &Point::a); }
 Interval extent_b(const Polygon& polygon) { return extent(polygon, &Point::b); }
 

@@ -39,6 +39,8 @@ using Polygon = std::vector<Point>;
 [[nodiscard]] Polygon rectangle(Interval a, Interval b);
 /// RETURNS the enclosed area, always positive.
 [[nodiscard]] Area area(const Polygon& polygon);
+/// True when the corners run from the first axis towards the second.
+[[nodiscard]] bool runs_anticlockwise(const Polygon& polygon);
 [[nodiscard]] Interval extent_a(const Polygon& polygon);
 [[nodiscard]] Interval extent_b(const Polygon& polygon);
 [[nodiscard]] bool contains(const Polygon& polygon, Point p);

@@ -13,8 +13,8 @@
 #include <queue>
 #include <utility>
 
+#include "engine/base/triangulation.hpp"
 #include "engine/strength/sawtooth.hpp"
-#include "engine/strength/triangulation.hpp"
 
 namespace pitchboard {
 namespace {
@@ -76,14 +76,12 @@ bool is_simple(const std::vector<Spot>& polygon) {
 /// The outline anticlockwise, with a corner wherever a load or support begins or ends; empty if it is no polygon.
 std::vector<Spot> corners(const SawtoothModel& model) {
   std::vector<Spot> out;
-  double twice_area = 0;
-  for (std::size_t i = 0; i < model.outline.size(); ++i) {
-    const Spot p = spot(model.outline[i]), q = spot(model.outline[(i + 1) % model.outline.size()]);
+  for (const Point corner : model.outline) {
+    const Spot p = spot(corner);
     if (!std::isfinite(p.x) || !std::isfinite(p.y)) return {};
-    twice_area += cross(p, q);
     out.push_back(p);
   }
-  if (twice_area < 0) std::ranges::reverse(out);
+  if (!runs_anticlockwise(model.outline)) std::ranges::reverse(out);
   if (out.size() < 3 || !is_simple(out)) return {};
   const auto add = [&](Point point) {
     const Spot p = spot(point);

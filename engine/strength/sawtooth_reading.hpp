@@ -6,8 +6,8 @@
 #include <span>
 #include <vector>
 
+#include "engine/base/triangulation.hpp"
 #include "engine/strength/sawtooth.hpp"
-#include "engine/strength/triangulation.hpp"
 
 namespace pitchboard {
 

@@ -14,8 +14,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/triangulation.hpp"
 #include "engine/strength/sawtooth_reading.hpp"
-#include "engine/strength/triangulation.hpp"
 
 namespace pitchboard {
 namespace {

@@ -1,6 +1,5 @@
 #pragma once
-// A simple polygon cut into triangles that stay constrained Delaunay while points are put in. Internal to the strength
-// stage.
+// A simple polygon cut into triangles that stay constrained Delaunay while points are put in.
 //
 // SOURCE  C. L. Lawson, Software for C1 surface interpolation, 1977 (flips); J. Ruppert, A Delaunay refinement
 // algorithm

@@ -1,4 +1,4 @@
-#include "engine/strength/triangulation.hpp"
+#include "engine/base/triangulation.hpp"
 
 #include <algorithm>
 #include <numeric>
