@@ -291,12 +291,7 @@ class Tester {
     if (has_head) head = body(bar(f.head, back, f.head_height, f.head_radius));
     if (has_head && f.tool_radius > Length())
       tool = body(bar(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius));
-    if (has_nut) {
-      std::vector<Interval> way;
-      if (!f.joins.empty()) way = inside(frame_.parts[f.joins.back()].solid, f.head, f.direction, f.length);
-      const Point3 far = moved(f.head, f.direction, way.empty() ? f.length : way.back().to);
-      nut = body(bar(far, f.direction, f.nut_height, f.nut_radius));
-    }
+    if (has_nut) nut = body(bar(moved(f.head, f.direction, grip(frame_, f)), f.direction, f.nut_height, f.nut_radius));
     for (const std::size_t p : near) {
       const Part& part = frame_.parts[p];
       const bool joined = std::ranges::find(f.joins, p) != f.joins.end();

@@ -115,6 +115,10 @@ struct Frame {
   bool guard_left = false, guard_right = false, handrail_left = false, handrail_right = false;
 };
 
+/// RETURNS how far from its head the last part that a fastener joins ends: there a bolt's nut sits. Its whole length
+/// where it does not reach that part.
+[[nodiscard]] Length grip(const Frame& frame, const Fastener& fastener);
+
 /// RETURNS how many stringers the stair has: as the job says, or as its spacing and what its treads span ask for.
 [[nodiscard]] int stringer_count(const Job& job);
 /// RETURNS what is there before any stair: the rim and the deck boards over it.

@@ -60,6 +60,13 @@ std::string_view kind_words(PartKind kind) {
   return "";
 }
 
+Length grip(const Frame& frame, const Fastener& fastener) {
+  if (fastener.joins.empty()) return fastener.length;
+  const std::vector<Interval> way =
+      inside(frame.parts[fastener.joins.back()].solid, fastener.head, fastener.direction, fastener.length);
+  return way.empty() ? fastener.length : way.back().to;
+}
+
 bool is_cut_from_board(PartKind kind) {
   return kind != PartKind::connector && kind != PartKind::pad_layer && kind != PartKind::footing &&
          kind != PartKind::existing;
