@@ -125,6 +125,7 @@ Result<Packet> make_packet(const Plan& plan, Paper paper) {
     return std::unexpected(Problems{*problem});
   if (auto problem = add_set(draw_calculation_sheets(plan, paper), "calculation.pdf", "calculation"))
     return std::unexpected(Problems{*problem});
+  packet["model.glb"] = plan_glb(plan);
   packet["plan.json"] = plan_json(plan);
   packet["job.json"] = job_json(plan.job);
   packet["order.csv"] = csv(order_table(plan.order));

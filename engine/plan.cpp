@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <iterator>
 
+#include "engine/draw/model.hpp"
 #include "engine/draw/sheets.hpp"
 #include "engine/job/read_job.hpp"
 #include "engine/shape/collision.hpp"
@@ -65,6 +66,8 @@ std::vector<Sheet> draw_sheets(const Plan& plan, Paper paper) { return draw_shee
 std::vector<Sheet> draw_calculation_sheets(const Plan& plan, Paper paper) {
   return draw_calculation_sheets(drawn(plan), paper);
 }
+
+std::string plan_glb(const Plan& plan) { return to_glb(plan.frame, plan.site); }
 
 Result<Sheet> draw_screen_side(const Job& job, const ScreenView& view) {
   if (Problems wrong = wrong_with(job); !wrong.empty()) return std::unexpected(std::move(wrong));

@@ -44,6 +44,9 @@ struct Plan {
 /// where no flight fits, or what is wrong with the job.
 [[nodiscard]] Result<Sheet> draw_screen_side(const Job& job, const ScreenView& view);
 
+/// RETURNS the planned stair as a 3-D model, binary glTF: see draw/model.hpp.
+[[nodiscard]] std::string plan_glb(const Plan& plan);
+
 /// RETURNS the plan as canonical JSON: keys sorted, lengths in inches to 1e-6, so that equal plans give equal bytes.
 [[nodiscard]] std::string plan_json(const Plan& plan);
 /// RETURNS why no flight fits, as canonical JSON: the limits that collide and the least changes. REQUIRES a job that

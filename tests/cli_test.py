@@ -15,7 +15,7 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent
 PROGRAM = os.environ["PITCHBOARD"]
 DEMO = ROOT / "examples" / "schoolhouse-side-door.toml"
 SMALL = ROOT / "examples" / "low-farmhouse-step.toml"
-PAPERS = {"plan.pdf", "calculation.pdf", "plan.json", "job.json", "order.csv", "cut-list.csv", "holes.csv", "checks.txt", "packet.json"}
+PAPERS = {"plan.pdf", "calculation.pdf", "model.glb", "plan.json", "job.json", "order.csv", "cut-list.csv", "holes.csv", "checks.txt", "packet.json"}
 
 
 def run(*arguments, **options):

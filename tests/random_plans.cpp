@@ -1,4 +1,5 @@
-// Writes random jobs and their plans into a folder, N.job.json and N.plan.json, for tests/wasm_test.mjs.
+// Writes random jobs, their plans and models into a folder, N.job.json, N.plan.json and N.model.glb, for
+// tests/wasm_test.mjs and tests/model_test.mjs.
 //
 //   random_plans COUNT FOLDER
 
@@ -22,5 +23,6 @@ int main(int argc, char** argv) {
     const Result<Plan> plan = make_plan(job);
     write(i, ".job.json", job_json(job));
     write(i, ".plan.json", plan ? plan_json(*plan) : no_flight_json(job));
+    if (plan) write(i, ".model.glb", plan_glb(*plan));
   }
 }

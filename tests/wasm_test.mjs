@@ -1,4 +1,4 @@
-// The engine in WebAssembly gives the bytes that the native one gives: plans, searches and problems.
+// The engine in WebAssembly gives the bytes that the native one gives: plans, models, searches and problems.
 //
 //   node --test tests/wasm_test.mjs     ENGINE, PITCHBOARD, RANDOM_PLANS: engine.wasm and the native programs
 
@@ -35,6 +35,9 @@ for (const name of jobs) {
     const { outcome, answer } = ask("plan", readFileSync(join(folder, "job.json"), "utf8"));
     assert.equal(outcome, "done");
     assert.ok(answer === readFileSync(join(folder, "plan.json"), "utf8"));
+    const model = ask("model", readFileSync(join(folder, "job.json"), "utf8"));
+    assert.equal(model.outcome, "done");
+    assert.ok(readFileSync(join(folder, "model.glb")).equals(model.bytes));
   });
 }
 

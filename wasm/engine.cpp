@@ -1,4 +1,4 @@
-// The engine as a browser calls it: text in, text out, nothing kept but the last answer.
+// The engine as a browser calls it: text in, text or a file out, nothing kept but the last answer.
 //
 // A call: `room(bytes)` gives the place to write the question to, then one of the calls below with its length. The
 // answer stands at `answer()`, `answer_size()` bytes long, until the next call.
@@ -93,4 +93,13 @@ EXPORTED(sheets) int sheets(int a4) {
 EXPORTED(schema) int schema() {
   answered = schema_text();
   return kDone;
+}
+
+/// Answers the job's 3-D model as the packet's model.glb, or what collides where no flight fits.
+EXPORTED(model) int model() {
+  return answer_for([](const Job& job) {
+    const Result<Plan> made = make_plan(job, Depth::quick);
+    answered = made ? plan_glb(*made) : no_flight_json(job);
+    return made ? kDone : kImpossible;
+  });
 }

@@ -27,8 +27,8 @@ function system(memory) {
 
 /**
  * @param {BufferSource | WebAssembly.Module} wasm bytes of engine.wasm, or the compiled module
- * @returns {Promise<(call: string, question: string, ...numbers: number[]) => {outcome: string, answer: string}>} asks one
- *   of the engine's calls
+ * @returns {Promise<(call: string, question: string, ...numbers: number[]) =>
+ *   {outcome: string, bytes: Uint8Array, answer: string}>} asks one of the engine's calls; `answer` is the bytes as text
  */
 export async function loadEngine(wasm) {
   let exported;
@@ -39,11 +39,17 @@ export async function loadEngine(wasm) {
   const encoder = new TextEncoder();
   const decoder = new TextDecoder();
   return (call, question, ...numbers) => {
-    const bytes = encoder.encode(question);
-    const at = exported.room(bytes.length);
-    new Uint8Array(exported.memory.buffer, at, bytes.length).set(bytes);
+    const asked = encoder.encode(question);
+    const at = exported.room(asked.length);
+    new Uint8Array(exported.memory.buffer, at, asked.length).set(asked);
     const outcome = OUTCOMES[exported[call](...numbers)];
-    const answer = new Uint8Array(exported.memory.buffer, exported.answer(), exported.answer_size());
-    return { outcome, answer: decoder.decode(answer) };
+    const bytes = new Uint8Array(exported.memory.buffer, exported.answer(), exported.answer_size()).slice();
+    return {
+      outcome,
+      bytes,
+      get answer() {
+        return decoder.decode(bytes);
+      },
+    };
   };
 }
