@@ -49,9 +49,10 @@ std::optional<Problem> serve(const std::filesystem::path& page, int port,
   const std::string own = fmt::format("{}:{}", kHost, port), named = fmt::format("localhost:{}", port);
   server.set_pre_routing_handler([&](const httplib::Request& request, httplib::Response& response) {
     const std::string host = request.get_header_value("Host");
-    if ((host == own || host == named) && (request.method == "GET" || request.method == "HEAD"))
+    const bool ours = host == own || host == named;
+    if (ours && (request.method == "GET" || request.method == "HEAD"))
       return httplib::Server::HandlerResponse::Unhandled;
-    response.status = host == own || host == named ? 405 : 403;
+    response.status = ours ? 405 : 403;
     return httplib::Server::HandlerResponse::Handled;
   });
   server.set_post_routing_handler([](const httplib::Request&, httplib::Response& response) {

@@ -15,8 +15,7 @@ namespace pitchboard {
 /// 2. Each part is a closed mesh whose faces look outwards.
 /// 3. Equal frames and sites give equal bytes.
 /// UNITS   metres, y up. glTF's x, y, z are the frame's y, z, x (base/geometry.hpp AXES): both are right-handed, and
-/// who
-///         stands on the ground before the stair looks at the model's front, as glTF wants it.
+///         who stands on the ground before the stair looks at the model's front, as glTF wants it.
 /// SOURCE  Khronos Group, glTF 2.0 Specification (ISO/IEC 12113:2022).
 [[nodiscard]] std::string to_glb(const Frame& frame, const Site& site);
 

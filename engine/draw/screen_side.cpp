@@ -6,7 +6,6 @@
 
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/side_view.hpp"
-#include "engine/draw/text_metrics.hpp"
 #include "engine/job/words.hpp"
 
 namespace pitchboard {

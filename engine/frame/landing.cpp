@@ -80,12 +80,11 @@ void note_edges(Frame& frame, const Layout& l) {
 
 Frame house_side(const Job& job) {
   Frame frame;
-  const Section rim = section_of(job.deck.rim_size);
-  const Length face = -job.deck.overhang, top = -job.deck.board_thickness;
+  const Rim rim(job);
   const Interval across{-kDeckShown, job.stair.width + kDeckShown};
-  add(frame,
-      existing("rim", "the rim", Axis::x, {face - rim.thickness, face}, rectangle(across, {top - rim.width, top})));
-  add(frame, existing("deck", "deck boards", Axis::z, {top, Length()}, rectangle({-kDeckShown, Length()}, across)));
+  add(frame, existing("rim", "the rim", Axis::x, {rim.face - rim.thickness, rim.face},
+                      rectangle(across, {rim.bottom, rim.top})));
+  add(frame, existing("deck", "deck boards", Axis::z, {rim.top, Length()}, rectangle({-kDeckShown, Length()}, across)));
   return frame;
 }
 

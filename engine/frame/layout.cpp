@@ -41,6 +41,14 @@ Length PostBolt::under_tread() const { return nut_radius + kNutClear; }
 
 Length PostBolt::nut_room() const { return kBoltStagger + nut_radius + kNutClear; }
 
+Rim::Rim(const Job& job) {
+  const Section board = section_of(job.deck.rim_size);
+  face = -job.deck.overhang;
+  top = -job.deck.board_thickness;
+  bottom = top - board.width;
+  thickness = board.thickness;
+}
+
 Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
     : job(job_),
       site(site_),
@@ -56,11 +64,8 @@ Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
       riser_thickness(closed() ? job_.stair.riser_thickness : Length()),
       stringer(section_of(job_.stringers.board)),
       stringer_y(stringer_places(job_, stringer.thickness)),
-      rim_face(-job_.deck.overhang),
-      rim_top(-job_.deck.board_thickness),
-      rim_bottom(rim_top - section_of(job_.deck.rim_size).width),
-      rim_thickness(section_of(job_.deck.rim_size).thickness),
-      head_x(rim_face),
+      rim(job_),
+      head_x(rim.face),
       post_at_foot(job_.rails.left == SideRail::guard || job_.rails.right == SideRail::guard),
       kicker(section_of(job_.rails.rail)),
       bolt(job_.rails.post_bolt) {
@@ -73,7 +78,7 @@ Layout::Layout(const Job& job_, const Site& site_, const Flight& flight_)
 
 bool Layout::board_on_rim() const {
   if (!closed() || solid() || hanger_under || hanger_on_face || flight.top != TopMode::deck_edge) return false;
-  const bool rim_closes = rim_bottom <= level_cut(treads) + tread_thickness;
+  const bool rim_closes = rim.bottom <= level_cut(treads) + tread_thickness;
   return !rim_closes || job.deck.overhang - riser_thickness >= kLeastNosing;
 }
 

@@ -30,6 +30,15 @@ struct PostBolt {
   [[nodiscard]] Length nut_room() const;
 };
 
+/// The board of the house that the stair hangs on.
+struct Rim {
+  Length face;         ///< x, its outer one
+  Length top, bottom;  ///< z
+  Length thickness;
+
+  explicit Rim(const Job& job);
+};
+
 struct Layout {
   const Job& job;
   const Site& site;
@@ -41,9 +50,7 @@ struct Layout {
   Length tread_thickness, riser_thickness;  ///< riser_thickness 0: open
   Section stringer;
   std::vector<Length> stringer_y;  ///< left face of each, left to right
-  Length rim_face;                 ///< x of the rim's outer face
-  Length rim_top, rim_bottom;      ///< z
-  Length rim_thickness;
+  Rim rim;
   Length head_x;  ///< x of the plumb cut at the top
   bool hanger_under = false, hanger_on_face = false;
   bool post_at_foot = false;  ///< a rail post is bolted to the stringer by the lowest riser

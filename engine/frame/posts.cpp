@@ -141,7 +141,7 @@ std::size_t add_existing_post(Frame& frame, const Side& side, Length x, int numb
   post.use = "post that is there";
   post.side = side.line;
   post.section = side.post;
-  const Length foot = side.l.rim_bottom;
+  const Length foot = side.l.rim.bottom;
   post.solid = {
       Axis::y,
       side.band({}, side.post.width),

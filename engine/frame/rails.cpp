@@ -170,7 +170,7 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
   const Section stock = section_of("handrail-1-1/2");
   const Length inner = -(l.job.rails.cap_overhang + kHandrailClear);
   const Length depth = stock.width / l.cosine, top = l.job.rails.height - kHandrailBelowCap;
-  const Interval whole{std::min(l.rim_face, posts.back().x - side.post.width / 2.0), l.nosing_x(1)};
+  const Interval whole{std::min(l.rim.face, posts.back().x - side.post.width / 2.0), l.nosing_x(1)};
   std::vector<std::size_t> pieces;
   for (const Interval& piece : pieces_over(l, stock, whole, posts)) {
     pieces.push_back(add(

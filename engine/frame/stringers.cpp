@@ -26,11 +26,11 @@ Polygon cut_outline(const Layout& l, Length y) {
     if (k < l.treads) out.push_back({l.cut_face(k + 1), l.level_cut(k)});
   }
   Length head_z = l.level_cut(l.treads);
-  if (l.flight.top == TopMode::full_tread && head_z > l.rim_top) {
+  if (l.flight.top == TopMode::full_tread && head_z > l.rim.top) {
     // Thin treads under thicker decking: the head ducks under the deck boards' overhang.
     out.push_back({Length(), head_z});
-    out.push_back({Length(), l.rim_top});
-    head_z = l.rim_top;
+    out.push_back({Length(), l.rim.top});
+    head_z = l.rim.top;
   }
   out.push_back({l.head_x, head_z});
   const Length heel = l.heel_x(y);
@@ -62,7 +62,7 @@ Polygon solid_outline(const Layout& l, Length y) {
   const auto upper = [&](Length x) { return l.nosing_line(x) + kSolidAboveNosings / l.cosine; };
   Polygon band{
       {l.head_x, l.lower_edge(l.head_x)}, {far, l.lower_edge(far)}, {far, upper(far)}, {l.head_x, upper(l.head_x)}};
-  const Length ceiling = l.rim_top;
+  const Length ceiling = l.rim.top;
   band = clip_b(clip_a(band, {l.head_x, std::max(l.nosing_x(1) + inches(1.0), l.riser_face(1) + inches(1.8))}),
                 {l.lower_edge(far), ceiling});
   // The foot follows the fall of the landing: turn it level, cut, turn back.
@@ -84,24 +84,24 @@ void add_rims(Frame& frame, const Layout& l, StringerParts& parts) {
   const Interval across_stair{Length(), l.width()};
   // As thick as the rim, so that what lies behind both bears on both.
   if (l.hanger_under) {
-    const Section board = narrowest("dimension", l.rim_thickness, l.rim_bottom - plumb_bottom);
-    const Interval up{l.rim_bottom - board.width, l.rim_bottom};
+    const Section board = narrowest("dimension", l.rim.thickness, l.rim.bottom - plumb_bottom);
+    const Interval up{l.rim.bottom - board.width, l.rim.bottom};
     Part hanger = wood(l.job, PartKind::hanger_board, "H1", "hanger board, under the rim", board, Axis::x,
-                       {l.rim_face - board.thickness, l.rim_face}, rectangle(across_stair, up));
+                       {l.rim.face - board.thickness, l.rim.face}, rectangle(across_stair, up));
     parts.rims.push_back(add(frame, hanger));
   } else {
-    const Section board = narrowest("dimension", l.rim_thickness, l.rim_top - plumb_bottom);
+    const Section board = narrowest("dimension", l.rim.thickness, l.rim.top - plumb_bottom);
     // High enough for bolts over the highest tread, if no board reaches from there to the foot of the plumb cut.
     const Length low = std::max(plumb_bottom, lowest_face_bolt(l) + kDowelEdge * inches(0.5) - board.width);
     Part hanger = wood(l.job, PartKind::hanger_board, "H1", "hanger board, on the rim's face", board, Axis::x,
-                       {l.rim_face, l.rim_face + board.thickness},
-                       rectangle(across_stair, {low, std::min(low + board.width, l.rim_top)}));
+                       {l.rim.face, l.rim.face + board.thickness},
+                       rectangle(across_stair, {low, std::min(low + board.width, l.rim.top)}));
     parts.rims.push_back(add(frame, hanger));
   }
 }
 
 /// A board behind rim and hanger board that carries the one on the other.
-Section drop_block(const Layout& l) { return narrowest("dimension", l.rim_thickness, inches(5.5)); }
+Section drop_block(const Layout& l) { return narrowest("dimension", l.rim.thickness, inches(5.5)); }
 
 /// Middles of the hanger board's bolts across the stair: beside each stringer, clear of it by washer and socket.
 std::vector<Length> bolt_places(const Layout& l) {
@@ -133,7 +133,7 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
       const Length z = std::max(board.to - kBoltEdge, lowest_face_bolt(l));
       for (const Length y : {middle - stagger, middle + stagger}) {
         const std::string item =
-            l.job.deck.behind == BehindRim::house_band ? "lag-1/2x4" : bolt_for(l.rim_thickness * 2.0, kRimBolt);
+            l.job.deck.behind == BehindRim::house_band ? "lag-1/2x4" : bolt_for(l.rim.thickness * 2.0, kRimBolt);
         fasten(frame, item, {l.head_x, y, z}, kInward, {hanger, rim}, "holds the hanger board to the rim");
       }
       continue;
@@ -141,27 +141,27 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
     // A drop block behind rim and hanger board, bolted to both, carries the one on the other.
     const Section block = drop_block(l);
     Part part = wood(l.job, PartKind::block, "D" + std::to_string(++number), "drop block behind rim and hanger board",
-                     block, Axis::x, {l.rim_face - l.rim_thickness - block.thickness, l.rim_face - l.rim_thickness},
-                     rectangle({middle - block.width / 2.0, middle + block.width / 2.0}, {board.from, l.rim_top}));
+                     block, Axis::x, {l.rim.face - l.rim.thickness - block.thickness, l.rim.face - l.rim.thickness},
+                     rectangle({middle - block.width / 2.0, middle + block.width / 2.0}, {board.from, l.rim.top}));
     part.grain_a = 0;
     part.grain_b = 1;
     const std::size_t drop = add(frame, part);
-    const std::string bolt = bolt_for(l.rim_thickness + block.thickness, kRimBolt);
+    const std::string bolt = bolt_for(l.rim.thickness + block.thickness, kRimBolt);
     // On the rim clear of the highest tread by the washer; on the hanger board spread over its depth.
     const bool above_tread = l.flight.top == TopMode::deck_edge;
-    const Interval free{above_tread ? -l.rise : l.rim_bottom,
-                        above_tread ? l.rim_top : std::min(l.rim_top, l.level_cut(l.treads))};
+    const Interval free{above_tread ? -l.rise : l.rim.bottom,
+                        above_tread ? l.rim.top : std::min(l.rim.top, l.level_cut(l.treads))};
     const Length rim_low = std::max(free.from + inches(0.8), free.to - inches(5.0));
     const Length rim_high =
         std::min(free.to - inches(0.8), std::max(free.to - kBoltEdge, rim_low + kRimBolt * kBoltApart));
-    fasten(frame, bolt, {l.rim_face, middle - stagger, rim_high}, kInward, {rim, drop},
+    fasten(frame, bolt, {l.rim.face, middle - stagger, rim_high}, kInward, {rim, drop},
            "carries the drop block on the rim");
-    fasten(frame, bolt, {l.rim_face, middle + stagger, rim_low}, kInward, {rim, drop},
+    fasten(frame, bolt, {l.rim.face, middle + stagger, rim_low}, kInward, {rim, drop},
            "carries the drop block on the rim");
     const Length edge = std::min(kBoltEdge, board.size() / 2.0 - kRimBolt * kBoltApart / 4.0);
     for (const bool upper : {true, false}) {
       fasten(frame, bolt,
-             {l.rim_face, upper ? middle - stagger : middle + stagger, upper ? board.to - edge : board.from + edge},
+             {l.rim.face, upper ? middle - stagger : middle + stagger, upper ? board.to - edge : board.from + edge},
              kInward, {hanger, drop}, "carries the hanger board on the drop block");
     }
   }
@@ -179,7 +179,7 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
     if (plumb.empty()) continue;
     // The connector sits low on the plumb cut, all of it on wood behind.
     Interval behind_head = extent_b(frame.parts[parts.rims.back()].solid.outline);
-    if (!l.hanger_on_face) behind_head.to = l.rim_top;
+    if (!l.hanger_on_face) behind_head.to = l.rim.top;
     const Length bottom = std::max(plumb.front().from, behind_head.from) + inches(0.375);
     // Below the screws that come down through the highest tread.
     const Length top = std::min(plumb.front().to - inches(l.solid() ? 0.375 : 1.75), behind_head.to - inches(0.375));
@@ -307,10 +307,10 @@ void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part
 HeadBearing head_bearing(Layout& l) {
   HeadBearing head;
   const auto measure = [&] {
-    const Length top = std::min(l.solid() ? l.rim_top : l.level_cut(l.treads), l.rim_top);
+    const Length top = std::min(l.solid() ? l.rim.top : l.level_cut(l.treads), l.rim.top);
     const Length bottom = std::max(l.lower_edge(l.head_x), l.foot_z(l.head_x, l.width() / 2.0));
     head.plumb_cut = top - bottom;
-    head.contact = std::max(overlap({bottom, top}, {l.rim_bottom, l.rim_top}), Length());
+    head.contact = std::max(overlap({bottom, top}, {l.rim.bottom, l.rim.top}), Length());
     head.needed = head.plumb_cut * l.job.stringers.bearing_share;
   };
   measure();
@@ -318,7 +318,7 @@ HeadBearing head_bearing(Layout& l) {
   if (head.hanger_board) {
     l.hanger_under = l.job.deck.behind == BehindRim::joists;
     l.hanger_on_face = !l.hanger_under;
-    if (l.hanger_on_face) l.head_x = l.rim_face + l.rim_thickness;
+    if (l.hanger_on_face) l.head_x = l.rim.face + l.rim.thickness;
     const HeadBearing on_rim = head;
     measure();
     head.contact = on_rim.contact;

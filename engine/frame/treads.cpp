@@ -142,7 +142,7 @@ void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
   const TreadBoards make = tread_boards(l.job.stair);
   const bool top_flush = l.flight.top == TopMode::full_tread && k == l.treads;
   // Back limit: the face of the riser above, the rim, or the deck edge.
-  Length back = k < l.treads ? l.riser_face(k + 1) : l.board_on_rim() ? l.rim_face + l.riser_thickness : l.head_x;
+  Length back = k < l.treads ? l.riser_face(k + 1) : l.board_on_rim() ? l.rim.face + l.riser_thickness : l.head_x;
   if (!l.closed() && k < l.treads) back = l.nosing_x(k) - l.flight.tread_depth;
   if (top_flush) back = kPostClearance;
   Length front = l.nosing_x(k);
@@ -189,10 +189,10 @@ void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
 
 void add_riser(Frame& frame, const Layout& l, const Bay& bay, int k, const std::string& name) {
   const bool on_rim = k > l.treads;
-  const Length face = on_rim ? l.rim_face + l.riser_thickness : l.riser_face(k);
+  const Length face = on_rim ? l.rim.face + l.riser_thickness : l.riser_face(k);
   const Length bottom =
       k == 1 ? std::max(l.foot_z(face, Length()), l.foot_z(face, l.width())) + kOffGround : l.level_cut(k - 1);
-  const Length top = on_rim ? l.rim_top : l.level_cut(k);
+  const Length top = on_rim ? l.rim.top : l.level_cut(k);
   if (top - bottom < inches(1.0)) return;
   Part part = wood(l.job, PartKind::riser, "R" + name, "riser " + std::to_string(k),
                    narrowest("board", l.riser_thickness, top - bottom), Axis::x, {face - l.riser_thickness, face},
