@@ -73,6 +73,16 @@ test("bad input comes back as problems, and the engine goes on", () => {
   assert.ok(places.includes("stair.width") && places.includes("stair.riserz"), places.join());
 });
 
+test("a code pack that nobody knows is bad input to every call", () => {
+  const job = JSON.parse(readFileSync(join(packet("schoolhouse-side-door.toml"), "job.json"), "utf8"));
+  job.place.pack = "nowhere-1";
+  for (const call of ["plan", "options", "side", "sheets", "model"]) {
+    const { outcome, answer } = ask(call, JSON.stringify(job), 300, 300, 0);
+    assert.equal(outcome, "bad input", call);
+    assert.deepEqual(JSON.parse(answer).map((problem) => problem.place), ["place.pack"], call);
+  }
+});
+
 test("a job that nothing fits comes back with what collides", () => {
   const job = JSON.parse(readFileSync(join(packet("schoolhouse-side-door.toml"), "job.json"), "utf8"));
   job.room = { ...job.room, run_at_most: "2 ft" };

@@ -28,11 +28,22 @@ enum Outcome { kDone, kBadInput, kImpossible };
 template <class Answer>
 int answer_for(Answer answer) {
   const Result<Job> job = read_job_json(question);
-  if (!job) {
-    answered = problems_json(job.error());
+  const Problems wrong = job ? check_place(job->place) : job.error();
+  if (!wrong.empty()) {
+    answered = problems_json(wrong);
     return kBadInput;
   }
   return answer(*job);
+}
+
+/// The same with the job's plan; where no flight fits, what collides is the answer.
+template <class Text>
+int answer_of_plan(Depth depth, Text text) {
+  return answer_for([&](const Job& job) {
+    const Result<Plan> made = make_plan(job, depth);
+    answered = made ? text(*made) : no_flight_json(job);
+    return made ? kDone : kImpossible;
+  });
 }
 
 }  // namespace
@@ -46,13 +57,7 @@ EXPORTED(answer) const char* answer() { return answered.data(); }
 EXPORTED(answer_size) std::size_t answer_size() { return answered.size(); }
 
 /// Answers the job's plan as `plan --json`, or what collides where no flight fits.
-EXPORTED(plan) int plan() {
-  return answer_for([](const Job& job) {
-    const Result<Plan> made = make_plan(job);
-    answered = made ? plan_json(*made) : no_flight_json(job);
-    return made ? kDone : kImpossible;
-  });
-}
+EXPORTED(plan) int plan() { return answer_of_plan(Depth::full, plan_json); }
 
 /// Answers the job's search as `options --json`.
 EXPORTED(options) int options() {
@@ -77,15 +82,11 @@ EXPORTED(side) int side(double width, double height, int readings) {
 
 /// Answers the printed set as JSON: a list, each with `name`, `title` and `svg`. `a4`: 0 for letter paper.
 EXPORTED(sheets) int sheets(int a4) {
-  return answer_for([&](const Job& job) {
-    const Result<Plan> made = make_plan(job);
+  return answer_of_plan(Depth::full, [a4](const Plan& made) {
     nlohmann::json list = nlohmann::json::array();
-    if (made) {
-      for (const Sheet& sheet : draw_sheets(*made, a4 != 0 ? Paper::a4 : Paper::letter))
-        list.push_back({{"name", sheet.name}, {"title", sheet.title}, {"svg", to_svg(sheet)}});
-    }
-    answered = made ? list.dump() : no_flight_json(job);
-    return made ? kDone : kImpossible;
+    for (const Sheet& sheet : draw_sheets(made, a4 != 0 ? Paper::a4 : Paper::letter))
+      list.push_back({{"name", sheet.name}, {"title", sheet.title}, {"svg", to_svg(sheet)}});
+    return list.dump();
   });
 }
 
@@ -96,10 +97,4 @@ EXPORTED(schema) int schema() {
 }
 
 /// Answers the job's 3-D model as the packet's model.glb, or what collides where no flight fits.
-EXPORTED(model) int model() {
-  return answer_for([](const Job& job) {
-    const Result<Plan> made = make_plan(job, Depth::quick);
-    answered = made ? plan_glb(*made) : no_flight_json(job);
-    return made ? kDone : kImpossible;
-  });
-}
+EXPORTED(model) int model() { return answer_of_plan(Depth::quick, plan_glb); }
