@@ -1,6 +1,7 @@
 // The page: one job, its plan and its seven stages round the same pole and drawing.
 import { useEffect, useMemo, useState } from "preact/hooks";
 import { engine, searcher } from "./engine/client";
+import { useAnswer } from "./engine/use_answer";
 import { changed, type History, redone, started, undone } from "./job/history";
 import { type Choices, type Option, pickOf, type Plan, type Problem, problemsOf } from "./job/plan";
 import { type Job, type JobRecord, migrated, newRecord, planned, type Value, valueAt, withValue } from "./job/record";
@@ -10,7 +11,7 @@ import { Check } from "./stage/check";
 import { Choose, money } from "./stage/choose";
 import { Inputs, Measure } from "./stage/measure";
 import { Build, Buy, Cut, saveFile, SignOff } from "./stage/work";
-import { Drawing } from "./view/drawing";
+import { Drawing, unstyled } from "./view/drawing";
 import { Keypad } from "./view/keypad";
 import { Pole } from "./view/pole";
 import { type Input, inputsOf, readingInput } from "./view/schema";
@@ -39,22 +40,20 @@ export function App() {
   const [inputs, setInputs] = useState(new Map<string, Input>());
   const [plan, setPlan] = useState<Plan>();
   const [problems, setProblems] = useState<Problem[]>([]);
-  const [planning, setPlanning] = useState(false);
   const [choices, setChoices] = useState<Choices>();
   const [found, setFound] = useState<Problem[]>([]);
-  const [searching, setSearching] = useState(false);
   const [listed, setListed] = useState(false);
   const [language, setTongue] = useState<Language>(() => (localStorage.getItem("language") === "es" ? "es" : "en"));
   setLanguage(language);
 
+  const relist = async () => {
+    const all = await kept().catch(() => []);
+    setJobs(all);
+    return all;
+  };
   useEffect(() => {
     void engine.ask("schema", "").then(({ text }) => setInputs(inputsOf(text))).catch(() => {});
-    void kept()
-      .catch(() => [])
-      .then((all) => {
-        setJobs(all);
-        setHistory(all[0]?.history ?? started(newRecord(crypto.randomUUID(), say("new job"))));
-      });
+    void relist().then((all) => setHistory(all[0]?.history ?? started(newRecord(crypto.randomUUID(), say("new job")))));
   }, []);
   useEffect(() => {
     localStorage.setItem("language", language);
@@ -67,46 +66,28 @@ export function App() {
   const record = history?.now;
   const job = useMemo(() => (record ? JSON.stringify(planned(record)) : ""), [record]);
   const free = useMemo(() => (record ? JSON.stringify(record.job) : ""), [record]);
-  useEffect(() => {
-    if (!job) return;
-    let wanted = true;
-    setPlanning(true);
-    engine
-      .ask("plan", job)
-      .then(({ outcome, text }) => {
-        if (!wanted) return;
-        if (outcome === "done") setPlan(JSON.parse(text) as Plan);
-        setProblems(outcome === "done" ? [] : problemsOf(text));
-      })
-      .catch(() => wanted && setProblems([{ place: "", wrong: say("broken"), remedy: "" }]))
-      .finally(() => wanted && setPlanning(false));
-    return () => void (wanted = false);
-  }, [job]);
-  useEffect(() => {
-    if (stage !== "choose" || !free) return;
-    let wanted = true;
-    setSearching(true);
-    searcher
-      .ask("options", free)
-      .then(({ outcome, text }) => {
-        if (!wanted) return;
-        setChoices(outcome === "bad input" ? undefined : (JSON.parse(text) as Choices));
-        setFound(outcome === "done" ? [] : problemsOf(text));
-      })
-      .catch(() => wanted && setFound([{ place: "", wrong: say("broken"), remedy: "" }]))
-      .finally(() => wanted && setSearching(false));
-    return () => {
-      wanted = false;
-      searcher.drop();
-    };
-  }, [free, stage === "choose"]);
+  const planning = useAnswer(engine, "plan", job, setProblems, ({ outcome, text }) => {
+    if (outcome === "done") setPlan(JSON.parse(text) as Plan);
+    setProblems(outcome === "done" ? [] : problemsOf(text));
+  });
+  const searching = useAnswer(
+    searcher,
+    "options",
+    stage === "choose" ? free : "",
+    setFound,
+    ({ outcome, text }) => {
+      setChoices(outcome === "bad input" ? undefined : (JSON.parse(text) as Choices));
+      setFound(outcome === "done" ? [] : problemsOf(text));
+    },
+    () => searcher.drop(),
+  );
 
   if (!history || !record) return <p role="status" class="busy">Pitchboard</p>;
   const change = (now: JobRecord) => setHistory(changed(history, now));
   const setValue = (key: string, value: Value | undefined) =>
     change({ ...record, job: withValue(record.job, key, value), open: record.open.filter((open) => open !== key) });
   const metric = record.job.about.units === "metric";
-  const metricText = (key: string) => String(valueAt(record.job, key) ?? inputs.get(key)?.assumed ?? "");
+  const textAt = (key: string) => String(valueAt(record.job, key) ?? inputs.get(key)?.assumed ?? "");
   const input = edited === undefined ? undefined : (inputs.get(edited) ?? readingInput(edited));
   const begin = () => {
     setHistory(started(newRecord(crypto.randomUUID(), `${say("new job")} ${jobs.length + 1}`)));
@@ -114,7 +95,7 @@ export function App() {
     setStage("measure");
   };
   const list = () => {
-    void kept().catch(() => []).then(setJobs);
+    void relist();
     setListed(!listed);
   };
   const read = async (file: File | undefined) => {
@@ -140,7 +121,7 @@ export function App() {
     if (outcome !== "done") return;
     const box = document.getElementById("sheets");
     if (!box) return;
-    box.innerHTML = (JSON.parse(text) as { svg: string }[]).map(({ svg }) => svg.replace(/<style>.*?<\/style>/s, "")).join("");
+    box.innerHTML = (JSON.parse(text) as { svg: string }[]).map(({ svg }) => unstyled(svg)).join("");
     globalThis.print();
   };
   const failing = plan ? [...plan.findings, ...plan.strength.checks].filter((c) => c.verdict === "fail").length + plan.frame.clashes.length : 0;
@@ -176,7 +157,7 @@ export function App() {
             {jobs.map((one) => (
               <li key={one.id} class="row">
                 <button type="button" onClick={() => (setHistory(one.history), setListed(false))}>{one.name}</button>
-                <button type="button" onClick={() => void remove(one.id).then(kept).then(setJobs)}>{say("remove")}<span class="unseen"> {one.name}</span></button>
+                <button type="button" onClick={() => void remove(one.id).then(relist)}>{say("remove")}<span class="unseen"> {one.name}</span></button>
               </li>
             ))}
           </ul>
@@ -202,7 +183,7 @@ export function App() {
               {record.pick && <button type="button" onClick={() => change({ ...record, pick: null })}>{say("let go")}</button>}
             </div>
           )}
-          {stage === "measure" && <Measure record={record} inputs={inputs} line={line} onLine={setLine} onInput={setEdited} onValue={setValue} />}
+          {stage === "measure" && <Measure record={record} line={line} onLine={setLine} onInput={setEdited} onValue={setValue} />}
           {stage === "choose" && <Choose choices={choices} problems={found} searching={searching} picked={record.pick?.words} metric={metric} onPick={(option: Option) => change({ ...record, pick: pickOf(option) })} onLetGo={() => change({ ...record, pick: null })} />}
           {ready}
           {GROUPS[stage].length > 0 && <Inputs record={record} inputs={inputs} groups={GROUPS[stage]} onInput={setEdited} />}
@@ -218,7 +199,7 @@ export function App() {
         <Keypad
           key={edited}
           input={input}
-          value={metricText(edited)}
+          value={textAt(edited)}
           metric={metric}
           onSet={(value) => (setValue(edited, value), setEdited(undefined))}
           onCancel={() => setEdited(undefined)}

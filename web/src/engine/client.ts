@@ -31,6 +31,7 @@ export class EngineClient {
 
   /** Gives up what is being asked: a search that nobody waits for any more. */
   drop(): void {
+    if (this.waiting.size === 0) return;
     this.worker?.terminate();
     this.worker = undefined;
     this.waiting.clear();

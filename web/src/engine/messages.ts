@@ -1,7 +1,7 @@
 // What the page and the engine's worker say to one another.
 
 export type Call = "plan" | "options" | "side" | "sheets" | "schema";
-/** A question, or word that the worker has its engine. */
+/** One of the engine's calls: its job and its numbers. */
 export interface Question {
   id: number;
   call: Call;

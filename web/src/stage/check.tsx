@@ -4,7 +4,8 @@ import { say } from "../words";
 
 const RANK = ["fail", "too close", "not checked", "from memory", "pass"];
 const rank = (verdict: string): number => (RANK.indexOf(verdict) + RANK.length + 1) % (RANK.length + 1);
-const look = (verdict: string): string => verdict.replaceAll(" ", "-");
+/** A verdict as a class of the style sheet. */
+export const look = (verdict: string): string => verdict.replaceAll(" ", "-");
 
 /** How far along to its limit: the limit stands at three quarters of the bar. */
 function Bar({ verdict, share, spread }: { verdict: string; share: number | undefined; spread: number }) {

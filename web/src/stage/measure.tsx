@@ -6,7 +6,6 @@ import { say, type Word } from "../words";
 
 interface Props {
   record: JobRecord;
-  inputs: Map<string, Input>;
   line: number;
   onLine: (line: number) => void;
   onInput: (key: string) => void;

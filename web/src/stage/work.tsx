@@ -3,6 +3,7 @@ import { useMemo } from "preact/hooks";
 import type { OrderLine, Plan } from "../job/plan";
 import { inchesOf, lengthText } from "../job/tape";
 import { say } from "../words";
+import { look } from "./check";
 import { money } from "./choose";
 
 const cell = (text: string | number): string => (/[",\n]/.test(String(text)) ? `"${String(text).replaceAll('"', '""')}"` : String(text));
@@ -149,7 +150,7 @@ export function SignOff({ plan, metric, built, onBuilt }: { plan: Plan; metric: 
           ))}
         </tbody>
       </table>
-      <p class={`verdict ${verdict.replaceAll(" ", "-")}`}>
+      <p class={`verdict ${look(verdict)}`}>
         <b>{verdict}</b> {say("spread")} {spread === undefined ? "–" : lengthText(spread, metric)}, {say("needed")} {rule?.limit == null ? "–" : lengthText(rule.limit, metric)} ({rule?.clause})
       </p>
       <p>{say("who")}</p>

@@ -17,6 +17,9 @@ const PIXELS_PER_POINT = 1.6;
 /** Reach of a thumb round a figure. */
 const REACH = 26;
 
+/** A sheet without its own style: strict rules of content allow none but the page's. */
+export const unstyled = (svg: string): string => svg.replace(/<style>.*?<\/style>/s, "");
+
 export function Drawing({ job, readings, open, step, label, onInput, onStep }: Props) {
   const box = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 0, height: 0 });
@@ -34,8 +37,8 @@ export function Drawing({ job, readings, open, step, label, onInput, onStep }: P
     let wanted = true;
     void engine
       .ask("side", job, size.width / PIXELS_PER_POINT, size.height / PIXELS_PER_POINT, readings)
-      // The last good drawing stays. Its style is the page's own: strict rules of content allow no other.
-      .then(({ outcome, text }) => wanted && outcome === "done" && setSvg(text.replace(/<style>.*?<\/style>/s, "")))
+      // The last good drawing stays.
+      .then(({ outcome, text }) => wanted && outcome === "done" && setSvg(unstyled(text)))
       .catch(() => {});
     return () => void (wanted = false);
   }, [job, readings, size]);

@@ -15,14 +15,16 @@ export function Pole({ plan, metric, step, onStep }: Props) {
   const { flight, findings } = plan;
   const foot = flight.landing.z;
   const failing = new Set(findings.filter((f) => f.verdict === "fail" && f.step > 0).map((f) => f.step));
-  // Shares of the way up, in steps of the style sheet: a strict page sets no styles of its own.
-  const marks = Array.from({ length: flight.risers }, (_, i) => ({ number: i + 1, height: flight.unit_rise * (i + 1) }));
+  const marks = Array.from({ length: flight.risers }, (_, i) => {
+    const height = flight.unit_rise * (i + 1);
+    return { number: i + 1, height, y: 100 - (height / -foot) * 100 };
+  });
   return (
     <nav class="pole" aria-label={say("story pole")}>
       <svg viewBox="0 0 40 100" preserveAspectRatio="none" aria-hidden="true">
         <rect class="stick" x="24" y="0" width="10" height="100" />
-        {marks.map(({ number, height }) => (
-          <line key={number} class={failing.has(number) ? "mark fails" : "mark"} x1="12" x2="34" y1={100 - (height / -foot) * 100} y2={100 - (height / -foot) * 100} />
+        {marks.map(({ number, y }) => (
+          <line key={number} class={failing.has(number) ? "mark fails" : "mark"} x1="12" x2="34" y1={y} y2={y} />
         ))}
       </svg>
       <ol>
