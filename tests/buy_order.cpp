@@ -274,6 +274,38 @@ TEST(Order, DemoPricesAreNotPrintedInAnotherCurrency) {
   }));
 }
 
+TEST(Order, APriceOfOnesOwnYardStandsInForTheDemoPriceInAnyCurrency) {
+  Job job = stair_down(inches(22));
+  const Order demo = order_of(built(job));
+  for (const char* currency : {"USD", "GBP"}) {
+    job.yard.currency = currency;
+    for (const OrderLine& one : demo.lines) {
+      if (one.group == "lumber") continue;
+      job.yard.prices = {{one.key, {12345}}};
+      const Order order = order_of(built(job));
+      ASSERT_EQ(order.lines.size(), demo.lines.size());
+      for (std::size_t i = 0; i < order.lines.size(); ++i) {
+        const bool own = order.lines[i].key == one.key;
+        const std::int64_t otherwise = job.yard.currency == demo.currency ? demo.lines[i].unit_price.cents : 0;
+        EXPECT_EQ(order.lines[i].unit_price.cents, own ? 12345 : otherwise) << order.lines[i].item;
+        if (own) EXPECT_EQ(order.lines[i].note.find("no price"), std::string::npos) << order.lines[i].item;
+      }
+    }
+  }
+}
+
+TEST(Order, EveryLineSaysWhatItsPriceIsKeptUnder) {
+  for (const Job& job : cut_jobs()) {
+    for (const OrderLine& line : order_of(built(job)).lines) {
+      const bool board = line.group == "lumber", stringer = line.group == "stringers";
+      EXPECT_EQ(find_section(line.key) != nullptr, board) << line.item;
+      EXPECT_EQ(line.length > Length(), board) << line.item;
+      const bool item = find_hardware(line.key) || find_material(line.key, job.about.units);
+      EXPECT_EQ(item, !board && !stringer) << line.item;
+    }
+  }
+}
+
 // SOURCE geometry: 3 x 3 ft x 4 in of sand is 3 cu ft; a 25 kg bag is 1.1023 of a 50 lb one, so 0.551 cu ft: 5.44 bags.
 TEST(Order, MetricJobsBuyMetricBags) {
   Job job;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "data/hardware.hpp"
+#include "data/materials.hpp"
 #include "data/sections.hpp"
 #include "data/span_limits.hpp"
 #include "data/species.hpp"
@@ -26,6 +27,7 @@ const FigureRow* find_figure(std::span<const FigureRow> rows, std::string_view k
 std::span<const SectionRow> sections() { return kSections; }
 std::span<const StockRow> demo_stock() { return kStock; }
 std::span<const HardwareRow> hardware() { return kHardware; }
+std::span<const MaterialRow> materials() { return kMaterials; }
 std::span<const SpeciesRow> species() { return kSpecies; }
 std::span<const TreatmentRow> treatments() { return kTreatments; }
 const SectionRow* find_section(std::string_view nominal) { return find(sections(), &SectionRow::nominal, nominal); }

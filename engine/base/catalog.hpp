@@ -59,6 +59,21 @@ struct TreatmentRow {
   std::string_view source;
 };
 
+/// What a landing and the care of cut wood take, by the package.
+struct MaterialRow {
+  std::string_view key;    ///< a pad layer's section: "sand"
+  std::string_view group;  ///< "landing", "care"
+  std::string_view words, package;
+  std::string_view unit;  ///< of `yield`: "cu ft", "sq ft", "ft"
+  double yield = 1.0;     ///< what one package gives
+  double factor = 1.0;    ///< loose or uncut material for one placed
+  int spare = 0;          ///< packages kept in hand
+  int price_cents = 0;
+  double weight = 0.0;      ///< pounds, one package
+  std::string_view system;  ///< "metric": stands in for the key's other row where the job is metric
+  std::string_view source;
+};
+
 struct SpanLimitRow {
   std::string_view key;  ///< "cut" (ready-cut ones too), "solid"
   double limit = 0;      ///< greatest level span of a stringer between bearings
@@ -77,6 +92,7 @@ struct FigureRow {
 [[nodiscard]] std::span<const SectionRow> sections();
 [[nodiscard]] std::span<const StockRow> demo_stock();
 [[nodiscard]] std::span<const HardwareRow> hardware();
+[[nodiscard]] std::span<const MaterialRow> materials();
 [[nodiscard]] std::span<const SpeciesRow> species();
 [[nodiscard]] std::span<const TreatmentRow> treatments();
 /// RETURNS the row, or nullptr when there is none of that name.

@@ -50,6 +50,7 @@ void add_material(Order& order, const Job& job, std::string_view key, double amo
   if (!row || amount <= 0.0) return;
   OrderLine line{.group = std::string(row->group),
                  .item = std::string(row->words),
+                 .key = std::string(row->key),
                  .use = std::move(use),
                  .package = std::string(row->package),
                  .note = std::move(note)};

@@ -12,7 +12,8 @@ void add_words(std::string& list, std::string_view words);
 /// Sets price and weight of the line from those of one package; a heavy one gets a note.
 void price_line(OrderLine& line, Money unit_price, Force unit_weight);
 
-/// The same at a demo price: none where the job reckons in another currency, and the line's note says so.
+/// The same at the job's own price of the line's key, or else at a demo price: none where the job reckons in another
+/// currency, and the line's note says so.
 void demo_price_line(OrderLine& line, const Job& job, Money unit_price, Force unit_weight);
 
 void add_lumber(Order& order, const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts);

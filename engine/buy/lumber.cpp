@@ -55,7 +55,7 @@ Force weight_of(const Part& part, Length length) {
 void add_ready_cut(Order& order, const Job& job, const Flight& flight, const Frame& frame) {
   if (flight.kind != StringerKind::ready_cut || !flight.ready_cut) return;
   const ReadyCut& ready = job.yard.ready_cut[*flight.ready_cut];
-  OrderLine line{.group = "stringers", .item = ready.name, .use = "stringers", .package = "piece"};
+  OrderLine line{.group = "stringers", .item = ready.name, .key = ready.name, .use = "stringers", .package = "piece"};
   Force weight;
   for (const Part& part : frame.parts) {
     if (part.kind != PartKind::stringer) continue;
@@ -94,7 +94,10 @@ void add_lumber(Order& order, const Job& job, const Flight& flight, const Frame&
     });
     if (row == bought.end()) {
       const SectionRow* section = find_section(part->section.nominal);
-      OrderLine line{.group = "lumber", .package = part->species.empty() ? "piece" : "board"};
+      OrderLine line{.group = "lumber",
+                     .key = part->section.nominal,
+                     .length = board.length,
+                     .package = part->species.empty() ? "piece" : "board"};
       line.item = (section ? std::string(section->words) : part->section.nominal) + " x " +
                   length_words(board.length, job.about.units);
       if (!part->species.empty()) line.item += ", " + wood_words(*part);

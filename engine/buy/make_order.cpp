@@ -62,7 +62,9 @@ void price_line(OrderLine& line, Money unit_price, Force unit_weight) {
 bool in_demo_currency(const Job& job) { return job.yard.currency == buying_figure("demo-currency").words; }
 
 void demo_price_line(OrderLine& line, const Job& job, Money unit_price, Force unit_weight) {
-  const bool known = in_demo_currency(job);
+  const auto own = std::ranges::find(job.yard.prices, line.key, &ItemPrice::item);
+  const bool known = own != job.yard.prices.end() || in_demo_currency(job);
+  if (own != job.yard.prices.end()) unit_price = own->price;
   price_line(line, known ? unit_price : Money{}, unit_weight);
   if (!known) add_words(line.note, "no price in " + job.yard.currency);
 }
@@ -89,8 +91,7 @@ Order make_order(const Job& job, const Flight& flight, const Frame& frame, const
     return order;
   }
   order.notes.push_back("Prices that the job does not give are demo prices of an invented yard, as of " +
-                        std::string(demo_date) +
-                        ": hardware, landing and care always, lumber of every size the job's yard does not list.");
+                        std::string(demo_date) + ".");
   return order;
 }
 

@@ -4,11 +4,8 @@
 #include <cmath>
 
 #include "data/buying.hpp"
-#include "data/materials.hpp"
 
 namespace pitchboard {
-
-std::span<const MaterialRow> materials() { return kMaterials; }
 
 const MaterialRow* find_material(std::string_view key, UnitSystem units) {
   const MaterialRow* out = nullptr;

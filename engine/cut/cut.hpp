@@ -23,6 +23,8 @@ struct Board {
   bool offcut = false;
   std::vector<PlacedPiece> pieces;
   Length left_over;  ///< usable length that remains
+  /// RETURNS the section without its wood: "2x12".
+  [[nodiscard]] std::string nominal() const { return section.substr(0, section.find(' ')); }
 };
 struct SectionProof {
   std::string section;
@@ -55,6 +57,8 @@ struct Demand {
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
                                       const std::vector<StockItem>& stock, Length kerf, Length end_trim,
                                       Length bad_end = Length(), Effort effort = Effort::tidy);
+/// RETURNS the boards of that section that can be bought: the job's own stock, or else the demo yard's.
+[[nodiscard]] std::vector<StockLength> stock_of(const Job& job, const std::string& nominal);
 /// RETURNS the boards of every section and treatment the frame is cut from. Ready-cut stringers are bought, not cut.
 [[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort = Effort::tidy);
 

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "engine/base/catalog.hpp"
 #include "engine/job/inputs.hpp"
@@ -110,6 +111,11 @@ class ValueCheck {
       known(problems_, place, value, "section", names_of(sections(), &SectionRow::nominal));
     if (input.text_form == "treatment")
       known(problems_, place, value, "treatment", names_of(treatments(), &TreatmentRow::key));
+    if (input.text_form == "item") {
+      std::vector<std::string_view> names = names_of(hardware(), &HardwareRow::key);
+      std::ranges::copy(names_of(materials(), &MaterialRow::key), std::back_inserter(names));
+      known(problems_, place, value, "item", names);
+    }
     if (input.text_form == "date" && !is_date(value)) {
       problems_.push_back({place, fmt::format("'{}' is not a date", value), "write year-month-day: 2026-05-09"});
     }

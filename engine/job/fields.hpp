@@ -29,7 +29,7 @@ struct Field {
   std::string default_value;     ///< as JSON; empty: it has none
   std::string_view default_why;  ///< source of the default, or what leaving it out means
   std::span<const Word> words;   ///< choices only
-  std::string_view text_form;    ///< "section", "species", "treatment", "date", "currency" or "" for free text
+  std::string_view text_form;    ///< "section", "species", "treatment", "item", "date", "currency" or "" for free text
 };
 
 /// RETURNS every group, list and input in the order of the reference page; a group comes before what is in it.

@@ -481,6 +481,16 @@ void inputs(auto& visit, Is<Offcut> auto& offcut) {
         offcut.scrap_value);
 }
 
+void inputs(auto& visit, Is<ItemPrice> auto& price) {
+  visit(Input{.key = "item",
+              .sentence = "The item, by the key that the order gives it: `bolt-1/2x7`.",
+              .required = true,
+              .text_form = "item"},
+        price.item);
+  visit(Input{.key = "price", .sentence = "Price of one package of it.", .range = Range{0, 100000}, .required = true},
+        price.price);
+}
+
 void inputs(auto& visit, Is<Yard> auto& yard) {
   visit(Input{.key = "price_date",
               .sentence = "Day of these prices, year-month-day.",
@@ -503,6 +513,10 @@ void inputs(auto& visit, Is<Yard> auto& yard) {
                   "Offcuts on hand: used before a board is bought, or where that saves more than their scrap value.",
               .why = "none"},
         yard.offcuts);
+  visit(Input{.key = "prices",
+              .sentence = "Prices of hardware, landing material and care at the yard, in the metal that the order asks for.",
+              .why = "the demo prices"},
+        yard.prices);
   visit(Input{"kerf", "Wood that one saw cut eats.", Range{0, 0.5}, kPractice}, yard.kerf);
   visit(Input{"end_trim", "Cut off each end of a new board.", Range{0, 12}, kPractice}, yard.end_trim);
   visit(Input{"bad_end", "Beyond the trim at one end of a new board, kept for parts that carry nothing.", Range{0, 48},

@@ -193,12 +193,18 @@ struct Offcut {
   int count = 1;
   Money scrap_value;  ///< of one
 };
+/// What one package of an item costs at the yard.
+struct ItemPrice {
+  std::string item;  ///< key in data/hardware or data/materials
+  Money price;
+};
 struct Yard {
   std::string price_date;  ///< ISO date of these prices; empty: the demo prices' own date
   std::string currency = "USD";
   std::vector<StockLength> stock;  ///< replaces the demo stock of every section it names
   std::vector<ReadyCut> ready_cut;
   std::vector<Offcut> offcuts;
+  std::vector<ItemPrice> prices;  ///< in place of the demo prices of hardware, landing and care
   Length kerf = inches(0.125);
   Length end_trim = inches(0.5);  ///< cut off each end of a new board
   Length bad_end;                 ///< beyond the trim at one end of a new board: nothing that carries is cut from it
