@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <cstdint>
 #include <optional>
@@ -351,11 +350,13 @@ std::string tape_feet(Length length, UnitSystem system) {
 }
 
 std::string exact_text(Length length) {
-  // Fixed notation of the smallest double takes some 340 characters; people never see one.
-  std::array<char, 512> digits;
-  const auto [end, error] =
-      std::to_chars(digits.data(), digits.data() + digits.size(), in_inches(length), std::chars_format::fixed);
-  return std::string(digits.data(), end) + " in";
+  // The fewest decimals that read back as the same double; every double is exact with this many.
+  constexpr int kEnough = 1074;
+  const double value = in_inches(length);
+  std::string digits = fmt::format("{:.0f}", value);
+  for (int decimals = 1; decimals <= kEnough && decimal_in(digits) != value; ++decimals)
+    digits = fmt::format("{:.{}f}", value, decimals);
+  return digits + " in";
 }
 
 std::string money_text(Money money) {
