@@ -18,6 +18,7 @@
 #include "cli/report.hpp"
 #include "cli/shell.hpp"
 #include "cli/terminal.hpp"
+#include "engine/base/text_table.hpp"
 #include "engine/job/fields.hpp"
 #include "engine/plan.hpp"
 #include "server/serve.hpp"
@@ -144,7 +145,7 @@ int options_command(const Arguments& arguments) {
 int check_command(const Arguments& arguments) {
   return with_plan(arguments, [&](const Plan& plan) {
     const bool colour = takes_colour(STDOUT_FILENO);
-    std::string text = checks_text(plan, colour);
+    std::string text = checks_report(plan, colour);
     if (arguments.fix) {
       const Progress progress("looking for the least change");
       text += remedy_text(plan, colour);

@@ -8,7 +8,7 @@
 
 #include "cli/report.hpp"
 #include "cli/terminal.hpp"
-#include "cli/text_table.hpp"
+#include "engine/base/text_table.hpp"
 #include "engine/choose/explain.hpp"
 #include "engine/draw/finding_words.hpp"
 #include "engine/draw/sheet_words.hpp"

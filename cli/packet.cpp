@@ -11,8 +11,6 @@
 #include <utility>
 #include <vector>
 
-#include "cli/report.hpp"
-#include "engine/job/read_job.hpp"
 #include "paper/pdf.hpp"
 
 namespace pitchboard {
@@ -111,27 +109,17 @@ void write_file(const fs::path& path, const std::string& bytes) {
 }  // namespace
 
 Result<Packet> make_packet(const Plan& plan, Paper paper) {
-  Packet packet;
-  const auto add_set = [&](const std::vector<Sheet>& sheets, const std::string& name, const std::string& folder) {
-    auto pdf = to_pdf(sheets, {.title = plan.job.about.name, .date = plan.job.about.date});
-    if (!pdf) return std::optional(Problem{name, pdf.error(), "run script/setup: it installs the font"});
-    packet[name] = std::move(*pdf);
-    for (std::size_t i = 0; i < sheets.size(); ++i) {
-      packet[fmt::format("{}/{:02}-{}.svg", folder, i + 1, sheets[i].name)] = to_svg(sheets[i]);
+  const std::vector<Sheet> sheets = draw_sheets(plan, paper), calculation = draw_calculation_sheets(plan, paper);
+  Packet packet = packet_files(plan, sheets, calculation);
+  const std::pair<const char*, const std::vector<Sheet>&> sets[] = {{"plan.pdf", sheets},
+                                                                    {"calculation.pdf", calculation}};
+  for (const auto& [name, set] : sets) {
+    auto pdf = to_pdf(set, {.title = plan.job.about.name, .date = plan.job.about.date});
+    if (!pdf) {
+      return std::unexpected(Problems{{name, pdf.error(), "run script/setup: it installs the font"}});
     }
-    return std::optional<Problem>();
-  };
-  if (auto problem = add_set(draw_sheets(plan, paper), "plan.pdf", "sheets"))
-    return std::unexpected(Problems{*problem});
-  if (auto problem = add_set(draw_calculation_sheets(plan, paper), "calculation.pdf", "calculation"))
-    return std::unexpected(Problems{*problem});
-  packet["model.glb"] = plan_glb(plan);
-  packet["plan.json"] = plan_json(plan);
-  packet["job.json"] = job_json(plan.job);
-  packet["order.csv"] = csv(order_table(plan.order));
-  packet["cut-list.csv"] = csv(cut_list_table(plan));
-  packet["holes.csv"] = csv(holes_table(plan));
-  packet["checks.txt"] = checks_text(plan, false);
+    packet[name] = std::move(*pdf);
+  }
   packet[kMarker] = marker_text(packet);
   return packet;
 }

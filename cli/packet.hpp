@@ -1,18 +1,14 @@
 #pragma once
-// The packet: every file that a plan is handed over as, and the folder that holds them.
+// The packet in a folder, its PDFs too.
 
 #include <filesystem>
-#include <map>
 #include <optional>
 #include <string>
 
 #include "engine/base/problem.hpp"
-#include "engine/plan.hpp"
+#include "engine/packet.hpp"
 
 namespace pitchboard {
-
-/// The bytes of each file by its name inside the packet.
-using Packet = std::map<std::string, std::string>;
 
 /// RETURNS every file of the packet, `packet.json` included, which lists the others with a checksum each.
 /// ERRORS  what the PDF writer says.

@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "cli/terminal.hpp"
+#include "engine/base/text_table.hpp"
+#include "engine/checks_text.hpp"
 #include "engine/choose/sensitivity.hpp"
 #include "engine/draw/finding_words.hpp"
 #include "engine/draw/sheet_words.hpp"
@@ -24,20 +26,9 @@ Ink ink_of(const std::string& verdict) {
   return verdict == verdict_words(Verdict::pass) ? Ink::plain : Ink::dim;
 }
 
-/// Exact length, where tape text is too coarse.
-std::string decimal(Length length, UnitSystem units) {
-  return units == UnitSystem::metric ? fmt::format("{:.2f}", in_millimetres(length))
-                                     : fmt::format("{:.3f}", in_inches(length));
-}
-
-std::string unit_of(UnitSystem units) { return units == UnitSystem::metric ? "mm" : "in"; }
-
-std::string counts_text(const std::vector<VerdictCount>& counts, bool colour) {
-  std::string out;
-  for (const VerdictCount& count : counts) {
-    out += (out.empty() ? "" : "; ") + inked(count.words, ink_of(verdict_words(count.verdict)), colour);
-  }
-  return out;
+Dress coloured(bool colour) {
+  if (!colour) return {};
+  return [](const std::string& words, const std::string& verdict) { return inked(words, ink_of(verdict), true); };
 }
 
 std::string weight_words(Force weight, UnitSystem units) {
@@ -46,42 +37,8 @@ std::string weight_words(Force weight, UnitSystem units) {
                                      : fmt::format("{:.0f} lb", in_pounds(weight));
 }
 
-/// What stands in the way of building it as planned; a line each.
-std::string faults_text(const Plan& plan, bool colour) {
-  std::string out;
-  for (const std::string& line : clash_lines(plan.frame)) {
-    out += fmt::format("  {} {}\n", inked("clash", Ink::red, colour), line);
-  }
-  for (const Problem& problem : plan.cuts.impossible) {
-    out += fmt::format("  {} {} {}\n", inked("missing", Ink::red, colour), problem.wrong, problem.remedy);
-  }
-  return out;
-}
-
 bool strength_fails(const Plan& plan) {
   return std::ranges::any_of(plan.strength.checks, [](const Check& c) { return c.verdict == Verdict::fail; });
-}
-
-/// The checks of strength, weakest first, and the weakest link of every way to the ground.
-std::string strength_text(const Plan& plan, bool colour) {
-  TextTable table{{{"verdict"}, {"ratio", true}, {"demand", true}, {"capacity", true}, {"where"}, {"what"}}, {}};
-  for (const auto& [check, where] : weakest_first(plan.strength.checks)) {
-    std::string what = fmt::format("{}: {} ({}).", check->member, check->what, check->clause);
-    // What passes keeps its remarks for the strength sheets.
-    if (check->verdict != Verdict::pass && !check->note.empty()) what += " " + check->note;
-    if (const std::string words = memory_words(*check); !words.empty()) what += " " + words;
-    table.rows.push_back({verdict_words(check->verdict), ratio_words(*check), demand_words(*check),
-                          capacity_words(*check), where, what});
-  }
-  std::string out =
-      "\nStrength, weakest first\n\n" + lined_up(table, 0, [&](std::size_t column, const std::string& cell) {
-        return column == 0 ? inked(cell, ink_of(cell), colour) : cell;
-      });
-  out += "\n  " + counts_text(strength_counts(plan.strength), colour) + "\n";
-  for (const LoadPath& path : plan.strength.paths) {
-    out += fmt::format("  {}: weakest link {}\n", path.from, weakest_words(plan.strength, path));
-  }
-  return out;
 }
 
 }  // namespace
@@ -105,48 +62,27 @@ std::string summary(const Plan& plan, bool colour) {
                      tape_plain(plan.frame.stringer_spacing, units));
   out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), landing_words(flight, plan.job),
                      plan.frame.head.hanger_board ? "; a hanger board at the head" : "");
-  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, counts_text(verdict_counts(plan.findings), colour));
+  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, counts_text(verdict_counts(plan.findings), coloured(colour)));
   for (const Finding& finding : plan.findings) {
     if (finding.verdict != Verdict::fail && finding.verdict != Verdict::too_close) continue;
     const std::string words = verdict_words(finding.verdict);
     out += fmt::format("    {} {}: {} Measured {}, limit {}. {}\n", inked(words, ink_of(words), colour), finding.clause,
                        finding.sentence, measured_words(finding, units), limit_words(finding, units), finding.change);
   }
-  out += fmt::format("  strength {}\n", counts_text(strength_counts(plan.strength), colour));
+  out += fmt::format("  strength {}\n", counts_text(strength_counts(plan.strength), coloured(colour)));
   for (const auto& [check, where] : weakest_first(plan.strength.checks)) {
     if (check->verdict != Verdict::fail) break;
     out += fmt::format("    {} {}, {}: {} against {}\n", inked(verdict_words(check->verdict), Ink::red, colour), where,
                        check->what, demand_words(*check), capacity_words(*check));
   }
-  out += faults_text(plan, colour);
+  out += faults_text(plan, coloured(colour));
   out += fmt::format("  order    {} {}, {} lines, {}{}\n", plan.order.currency, money_text(plan.order.total),
                      plan.order.lines.size(), weight_words(plan.order.weight, units),
                      plan.order.price_date.empty() ? "" : "; prices of " + plan.order.price_date);
   return out;
 }
 
-std::string checks_text(const Plan& plan, bool colour) {
-  const UnitSystem units = plan.job.about.units;
-  TextTable table{{{"verdict"}, {"clause"}, {"measured", true}, {"limit", true}, {"margin", true}, {"where"}, {"what"}},
-                  {}};
-  for (const Finding* finding : asked_first(plan.findings)) {
-    const std::string change = change_words(*finding);
-    std::string what = finding->sentence;
-    if ((!finding->applies || finding->verdict != Verdict::pass) && !change.empty()) what += " " + change;
-    table.rows.push_back({verdict_words(*finding), finding->pack + " " + finding->clause,
-                          measured_words(*finding, units), limit_words(*finding, units),
-                          fine_figure_words(finding->margin, finding->unit, units), finding->where, what});
-  }
-  std::string out = fmt::format("{}, {}\n\n", plan.job.about.name, plan.job.place.pack);
-  out += lined_up(table, 0, [&](std::size_t column, const std::string& cell) {
-    return column == 0 ? inked(cell, ink_of(cell), colour) : cell;
-  });
-  out += "\n  " + counts_text(verdict_counts(plan.findings), colour) + "\n" + strength_text(plan, colour) +
-         faults_text(plan, colour);
-  for (const Doubt& doubt : doubts_of(plan.job)) out += "  again " + doubt_words(plan.job, doubt) + "\n";
-  for (const std::string& note : plan.frame.notes) out += "  note " + note + "\n";
-  return out + "\n" + std::string(kWhoDecides) + "\n";
-}
+std::string checks_report(const Plan& plan, bool colour) { return checks_text(plan, coloured(colour)); }
 
 bool something_fails(const Plan& plan) {
   return std::ranges::any_of(plan.findings, [](const Finding& f) { return f.verdict == Verdict::fail; }) ||
@@ -182,79 +118,6 @@ std::string packs_text() {
                           std::string(pack.title) + (pack.caveat.empty() ? "" : fmt::format(" ({})", pack.caveat))});
   }
   return lined_up(table);
-}
-
-TextTable order_table(const Order& order) {
-  TextTable table{{{"group"},
-                   {"item"},
-                   {"for"},
-                   {"needed"},
-                   {"buy"},
-                   {"package"},
-                   {"each, " + order.currency},
-                   {"price, " + order.currency},
-                   {"weight, lb"},
-                   {"note"}},
-                  {}};
-  for (const OrderLine& line : order.lines) {
-    table.rows.push_back({line.group, line.item, line.use, std::to_string(line.needed), std::to_string(line.quantity),
-                          line.package, money_text(line.unit_price), money_text(line.price),
-                          fmt::format("{:.1f}", in_pounds(line.weight)), line.note});
-  }
-  return table;
-}
-
-TextTable cut_list_table(const Plan& plan) {
-  const UnitSystem units = plan.job.about.units;
-  TextTable table{{{"board"},
-                   {"section"},
-                   {"board length"},
-                   {"offcut"},
-                   {"piece"},
-                   {"length"},
-                   {"rip to"},
-                   {"besides"},
-                   {"from, " + unit_of(units)},
-                   {"to, " + unit_of(units)}},
-                  {}};
-  int number = 0;
-  for (const Board& board : plan.cuts.boards) {
-    ++number;
-    for (const PlacedPiece& piece : board.pieces) {
-      const auto part = std::ranges::find(plan.frame.parts, piece.mark, &Part::mark);
-      const bool known = part != plan.frame.parts.end();
-      const std::optional<Length> rip = known ? ripped_to(*part) : std::nullopt;
-      table.rows.push_back({std::to_string(number), board.section, tape_feet(board.length, units),
-                            board.offcut ? "yes" : "no", piece.mark, tape(piece.to - piece.from, units),
-                            rip ? tape(*rip, units) : "", known ? notch_words(*part, units) : "",
-                            decimal(piece.from, units), decimal(piece.to, units)});
-    }
-  }
-  return table;
-}
-
-TextTable holes_table(const Plan& plan) {
-  const UnitSystem units = plan.job.about.units;
-  TextTable table{{{"part"},
-                   {"hole for"},
-                   {"fastener"},
-                   {"face"},
-                   {"kind"},
-                   {"drill"},
-                   {"along"},
-                   {"across"},
-                   {"depth"},
-                   {"along and across from"},
-                   {"along, " + unit_of(units)},
-                   {"across, " + unit_of(units)}},
-                  {}};
-  for (const HoleRow& hole : plan.marks.holes) {
-    table.rows.push_back({hole.part, hole.mark, hole.fastener, hole.face,
-                          hole.kind == HoleKind::clearance ? "clearance" : "pilot", drill_words(hole.diameter, units),
-                          tape(hole.along, units), tape(hole.across, units), tape(hole.depth, units), hole.from,
-                          decimal(hole.along, units), decimal(hole.across, units)});
-  }
-  return table;
 }
 
 }  // namespace pitchboard

@@ -3,7 +3,6 @@
 
 #include <string>
 
-#include "cli/text_table.hpp"
 #include "engine/plan.hpp"
 
 namespace pitchboard {
@@ -12,17 +11,13 @@ namespace pitchboard {
 [[nodiscard]] std::string summary(const Plan& plan, bool colour);
 /// RETURNS how the landing gets to its level: "new, up 1 1/2"".
 [[nodiscard]] std::string landing_words(const Flight& flight, const Job& job);
-/// RETURNS every finding and every check of strength as a table, worst first, then clashes, what is missing, and notes.
-[[nodiscard]] std::string checks_text(const Plan& plan, bool colour);
+/// RETURNS how it stands with rules and strength: see engine/checks_text.hpp.
+[[nodiscard]] std::string checks_report(const Plan& plan, bool colour);
 /// True when a rule or a check of strength fails, parts clash, or a piece fits no board that can be had.
 [[nodiscard]] bool something_fails(const Plan& plan);
 /// RETURNS the least change that makes the plan strong enough, as lines for the job file, and what is left open.
 [[nodiscard]] std::string remedy_text(const Plan& plan, bool colour);
 /// RETURNS the code packs and amendments.
 [[nodiscard]] std::string packs_text();
-
-[[nodiscard]] TextTable order_table(const Order& order);
-[[nodiscard]] TextTable cut_list_table(const Plan& plan);
-[[nodiscard]] TextTable holes_table(const Plan& plan);
 
 }  // namespace pitchboard

@@ -76,11 +76,27 @@ test("bad input comes back as problems, and the engine goes on", () => {
 test("a code pack that nobody knows is bad input to every call", () => {
   const job = JSON.parse(readFileSync(join(packet("schoolhouse-side-door.toml"), "job.json"), "utf8"));
   job.place.pack = "nowhere-1";
-  for (const call of ["plan", "options", "side", "sheets", "model"]) {
+  for (const call of ["plan", "options", "side", "packet", "model"]) {
     const { outcome, answer } = ask(call, JSON.stringify(job), 300, 300, 0);
     assert.equal(outcome, "bad input", call);
     assert.deepEqual(JSON.parse(answer).map((problem) => problem.place), ["place.pack"], call);
   }
+});
+
+test("the packet's files equal those that the program writes", () => {
+  const folder = packet("schoolhouse-side-door.toml");
+  const { outcome, bytes } = ask("packet", readFileSync(join(folder, "job.json"), "utf8"), 0);
+  assert.equal(outcome, "done");
+  let at = bytes.indexOf(10) + 1;
+  const files = Object.entries(JSON.parse(new TextDecoder().decode(bytes.subarray(0, at))));
+  for (const [name, size] of files) {
+    assert.ok(readFileSync(join(folder, name)).equals(bytes.subarray(at, at + size)), name);
+    at += size;
+  }
+  assert.equal(at, bytes.length);
+  const written = readdirSync(folder, { recursive: true }).filter((name) => name.includes("."));
+  const ofTheProgramAlone = ["calculation.pdf", "packet.json", "plan.pdf"];
+  assert.deepEqual(files.map(([name]) => name).concat(ofTheProgramAlone).sort(), written.sort());
 });
 
 test("a job that nothing fits comes back with what collides", () => {

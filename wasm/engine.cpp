@@ -12,6 +12,7 @@
 #include "engine/draw/sheets.hpp"
 #include "engine/job/fields.hpp"
 #include "engine/job/read_job.hpp"
+#include "engine/packet.hpp"
 #include "engine/plan.hpp"
 
 #define EXPORTED(name) extern "C" __attribute__((export_name(#name)))
@@ -80,13 +81,18 @@ EXPORTED(side) int side(double width, double height, int readings) {
   });
 }
 
-/// Answers the printed set as JSON: a list, each with `name`, `title` and `svg`. `a4`: 0 for letter paper.
-EXPORTED(sheets) int sheets(int a4) {
+/// Answers the packet: a line of JSON, its files' names with their sizes in bytes, and then the files one after another
+/// in that order. `a4`: 0 for letter paper.
+EXPORTED(packet) int packet(int a4) {
   return answer_of_plan(Depth::full, [a4](const Plan& made) {
-    nlohmann::json list = nlohmann::json::array();
-    for (const Sheet& sheet : draw_sheets(made, a4 != 0 ? Paper::a4 : Paper::letter))
-      list.push_back({{"name", sheet.name}, {"title", sheet.title}, {"svg", to_svg(sheet)}});
-    return list.dump();
+    const Paper paper = a4 != 0 ? Paper::a4 : Paper::letter;
+    nlohmann::json sizes = nlohmann::json::object();
+    std::string files;
+    for (const auto& [name, bytes] : packet_files(made, draw_sheets(made, paper), draw_calculation_sheets(made, paper))) {
+      sizes[name] = bytes.size();
+      files += bytes;
+    }
+    return sizes.dump() + "\n" + files;
   });
 }
 

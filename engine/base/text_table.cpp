@@ -1,7 +1,8 @@
-#include "cli/text_table.hpp"
+#include "engine/base/text_table.hpp"
 
 #include <algorithm>
-#include <charconv>
+
+#include "engine/base/decimal.hpp"
 
 namespace pitchboard {
 namespace {
@@ -14,16 +15,9 @@ std::size_t shown_width(const std::string& text) {
       std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
-bool is_number(const std::string& cell) {
-  double value = 0;
-  const char* end = cell.data() + cell.size();
-  const auto [rest, error] = std::from_chars(cell.data(), end, value);
-  return error == std::errc() && rest == end;
-}
-
 std::string csv_cell(std::string cell) {
   const bool formula = !cell.empty() && std::string_view("=+-@\t\r").find(cell.front()) != std::string_view::npos;
-  if (formula && !is_number(cell)) cell.insert(0, 1, '\'');
+  if (formula && !decimal_in(cell)) cell.insert(0, 1, '\'');
   if (cell.find_first_of(",\"\n\r") == std::string::npos) return cell;
   std::string quoted = "\"";
   for (const char c : cell) {
