@@ -1,21 +1,30 @@
 // The page: one job, its plan and its seven stages round the same pole and drawing.
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { engine, searcher } from "./engine/client";
 import { useAnswer } from "./engine/use_answer";
 import { changed, type History, redone, started, undone } from "./job/history";
-import { type Choices, type Option, pickOf, type Plan, type Problem, problemsOf } from "./job/plan";
-import { type Job, type JobRecord, migrated, newRecord, planned, type Value, valueAt, withValue } from "./job/record";
-import { keep, type Kept, kept, remove } from "./job/store";
-import { lengthText } from "./job/tape";
+import { type Choices, type Option, type OrderLine, pickOf, type Plan, type Problem, problemsOf } from "./job/plan";
+import { withPrice } from "./job/prices";
+import { type JobRecord, newRecord, planned, type Value, valueAt, withValue } from "./job/record";
+import { keep, type Kept, kept, remove, whenSavedElsewhere } from "./job/store";
+import { lengthText, money } from "./job/tape";
+import { Build, builtParts } from "./stage/build";
+import { Buy } from "./stage/buy";
 import { Check } from "./stage/check";
-import { Choose, money } from "./stage/choose";
-import { Inputs, Measure } from "./stage/measure";
-import { Build, Buy, Cut, saveFile, SignOff } from "./stage/work";
-import { Drawing, unstyled } from "./view/drawing";
+import { Choose } from "./stage/choose";
+import { Cut } from "./stage/cut";
+import { Inputs } from "./stage/inputs";
+import { Jobs } from "./stage/jobs";
+import { Measure } from "./stage/measure";
+import { SignOff } from "./stage/sign_off";
+import { keepPage } from "./update";
+import { Drawing } from "./view/drawing";
 import { Keypad } from "./view/keypad";
+import { Model } from "./view/model";
+import { PartCard } from "./view/part_card";
 import { Pole } from "./view/pole";
-import { type Input, inputsOf, readingInput } from "./view/schema";
-import { type Language, LANGUAGES, say, setLanguage } from "./words";
+import { type Input, inputAt, type Schema, schemaOf } from "./view/schema";
+import { type Language, say, setLanguage } from "./words";
 
 const STAGES = ["measure", "choose", "check", "buy", "cut", "build", "sign off"] as const;
 type Stage = (typeof STAGES)[number];
@@ -30,20 +39,33 @@ const GROUPS: Record<Stage, string[]> = {
   "sign off": [],
 };
 
+/** An input that is being set. */
+interface Asked {
+  input: Input;
+  value: string;
+  set: (value: Value | undefined) => void;
+}
+
 export function App() {
   const [history, setHistory] = useState<History<JobRecord>>();
   const [jobs, setJobs] = useState<Kept[]>([]);
   const [stage, setStage] = useState<Stage>("measure");
   const [line, setLine] = useState(2);
   const [step, setStep] = useState(0);
-  const [edited, setEdited] = useState<string>();
-  const [inputs, setInputs] = useState(new Map<string, Input>());
+  const [part, setPart] = useState<string>();
+  const [solid, setSolid] = useState(false);
+  const [up, setUp] = useState<number>();
+  const [asked, setAsked] = useState<Asked>();
+  const [schema, setSchema] = useState<Schema>({ inputs: new Map(), lists: [] });
   const [plan, setPlan] = useState<Plan>();
   const [problems, setProblems] = useState<Problem[]>([]);
   const [choices, setChoices] = useState<Choices>();
   const [found, setFound] = useState<Problem[]>([]);
   const [listed, setListed] = useState(false);
   const [language, setTongue] = useState<Language>(() => (localStorage.getItem("language") === "es" ? "es" : "en"));
+  const [newer, setNewer] = useState<() => void>();
+  /** What the browser's memory holds already. */
+  const stored = useRef<History<JobRecord>>(undefined);
   setLanguage(language);
 
   const relist = async () => {
@@ -51,17 +73,31 @@ export function App() {
     setJobs(all);
     return all;
   };
+  const open = (found: History<JobRecord>) => {
+    stored.current = found;
+    setHistory(found);
+  };
   useEffect(() => {
-    void engine.ask("schema", "").then(({ text }) => setInputs(inputsOf(text))).catch(() => {});
-    void relist().then((all) => setHistory(all[0]?.history ?? started(newRecord(crypto.randomUUID(), say("new job")))));
+    keepPage((change) => setNewer(() => change));
+    void engine.ask("schema", "").then(({ text }) => setSchema(schemaOf(text))).catch(() => {});
+    void relist().then((all) => open(all[0]?.history ?? started(newRecord(crypto.randomUUID(), say("new job")))));
   }, []);
   useEffect(() => {
     localStorage.setItem("language", language);
     document.documentElement.lang = language;
   }, [language]);
   useEffect(() => {
-    if (history && (history.past.length > 0 || history.future.length > 0)) void keep(history).catch(() => {});
+    if (history && history !== stored.current) void keep(history).catch(() => {});
   }, [history]);
+  const id = history?.now.id;
+  useEffect(
+    () =>
+      whenSavedElsewhere(async (saved) => {
+        const found = saved === id && (await relist()).find((one) => one.id === saved);
+        if (found) open(found.history);
+      }),
+    [id],
+  );
 
   const record = history?.now;
   const job = useMemo(() => (record ? JSON.stringify(planned(record)) : ""), [record]);
@@ -82,54 +118,50 @@ export function App() {
     () => searcher.drop(),
   );
 
+  const upMarks = useMemo(() => {
+    if (!plan || up === undefined) return undefined;
+    const marks = builtParts(plan).map((p) => p.mark);
+    const existing = plan.frame.parts.filter((p) => p.kind === "there already").map((p) => p.mark);
+    return { up: new Set([...existing, ...marks.slice(0, up)]), now: marks[up - 1] ?? "" };
+  }, [plan, up]);
+
   if (!history || !record) return <p role="status" class="busy">Pitchboard</p>;
   const change = (now: JobRecord) => setHistory(changed(history, now));
   const setValue = (key: string, value: Value | undefined) =>
     change({ ...record, job: withValue(record.job, key, value), open: record.open.filter((open) => open !== key) });
   const metric = record.job.about.units === "metric";
-  const textAt = (key: string) => String(valueAt(record.job, key) ?? inputs.get(key)?.assumed ?? "");
-  const input = edited === undefined ? undefined : (inputs.get(edited) ?? readingInput(edited));
-  const begin = () => {
-    setHistory(started(newRecord(crypto.randomUUID(), `${say("new job")} ${jobs.length + 1}`)));
+  const ask = (key: string) => {
+    const input = inputAt(schema, key);
+    if (!input) return;
+    const value = valueAt(record.job, key);
+    setAsked({ input, value: value === undefined ? (input.assumed ?? "") : Array.isArray(value) ? value.join(", ") : String(value), set: (to) => setValue(key, to) });
+  };
+  const askPrice = (line: OrderLine) => {
+    if (!plan) return;
+    const input: Input = { key: line.item, description: line.use, kind: "number", choices: [], range: "", unit: plan.order.currency, assumed: line.group === "stringers" ? undefined : say("demo price") };
+    setAsked({ input, value: (line.unit_price / 100).toFixed(2), set: (price) => change({ ...record, job: withPrice(record.job, plan, line, price === undefined ? undefined : Number(price)) }) });
+  };
+  const select = (mark: string | undefined) => setPart(mark === part ? undefined : mark);
+  /** Another job: what was looked at of the last one is let go. */
+  const turnTo = (to: History<JobRecord>, saved: boolean) => {
+    if (saved) open(to);
+    else setHistory(to);
     setListed(false);
-    setStage("measure");
+    setChoices(undefined);
+    setPart(undefined);
+    setUp(undefined);
+    setStep(0);
   };
   const list = () => {
     void relist();
     setListed(!listed);
   };
-  const read = async (file: File | undefined) => {
-    if (!file) return;
-    const id = crypto.randomUUID();
-    let data: unknown;
-    try {
-      data = JSON.parse(await file.text());
-    } catch {
-      return setProblems([{ place: file.name, wrong: "this file is not JSON", remedy: "save it from this page, or with `pitchboard plan --json`" }]);
-    }
-    const saved = migrated(data);
-    const inner = (data as { job?: Job } | null)?.job ?? (data as Job);
-    const now = saved ?? migrated({ id, job: inner });
-    if (!now) return setProblems([{ place: file.name, wrong: "there is no job in this file", remedy: "a job has at least `about` with a `name`" }]);
-    const history = started({ ...now, id });
-    setHistory(history);
-    void keep(history).catch(() => {});
-    setListed(false);
-  };
-  const print = async () => {
-    const { outcome, text } = await engine.ask("sheets", job, metric ? 1 : 0);
-    if (outcome !== "done") return;
-    const box = document.getElementById("sheets");
-    if (!box) return;
-    box.innerHTML = (JSON.parse(text) as { svg: string }[]).map(({ svg }) => unstyled(svg)).join("");
-    globalThis.print();
-  };
   const failing = plan ? [...plan.findings, ...plan.strength.checks].filter((c) => c.verdict === "fail").length + plan.frame.clashes.length : 0;
   const ready = plan && (
     stage === "check" ? <Check plan={plan} metric={metric} step={step} onStep={setStep} />
-    : stage === "buy" ? <Buy plan={plan} />
-    : stage === "cut" ? <Cut plan={plan} metric={metric} step={step} />
-    : stage === "build" ? <Build plan={plan} step={step} />
+    : stage === "buy" ? <Buy plan={plan} job={job} own={record.job} metric={metric} onPrice={askPrice} />
+    : stage === "cut" ? <Cut plan={plan} metric={metric} step={step} part={part} onPart={select} />
+    : stage === "build" ? <Build plan={plan} step={step} up={up} onUp={(to) => (setUp(to), setSolid(true))} onPart={select} />
     : stage === "sign off" ? <SignOff plan={plan} metric={metric} built={record.built} onBuilt={(built) => change({ ...record, built })} />
     : null
   );
@@ -143,30 +175,33 @@ export function App() {
           <button type="button" aria-expanded={listed} onClick={list}>{say("jobs")}</button>
         </div>
       </header>
+      {newer && <p class="notice row between" role="status">{say("newer page")} <button type="button" onClick={newer}>{say("change to it")}</button></p>}
       {listed && (
-        <section class="jobs" aria-label={say("jobs")}>
-          <div class="row">
-            <button type="button" onClick={begin}>{say("new job")}</button>
-            <button type="button" onClick={() => saveFile(`${record.job.about.name}.json`, "application/json", JSON.stringify(record, null, 1))}>{say("save a copy")}</button>
-            <label class="button">{say("open a file")}<input type="file" class="unseen" accept=".json" onChange={(e) => void read(e.currentTarget.files?.[0])} /></label>
-            <button type="button" onClick={() => void print()}>{say("print")}</button>
-            <label>{say("language")} <select value={language} onChange={(e) => setTongue(e.currentTarget.value as Language)}>{Object.entries(LANGUAGES).map(([key, name]) => <option key={key} value={key}>{name}</option>)}</select></label>
-            <label>{say("units")} <select value={metric ? "metric" : "imperial"} onChange={(e) => setValue("about.units", e.currentTarget.value)}><option value="imperial">inches</option><option value="metric">mm</option></select></label>
-          </div>
-          <ul>
-            {jobs.map((one) => (
-              <li key={one.id} class="row">
-                <button type="button" onClick={() => (setHistory(one.history), setListed(false))}>{one.name}</button>
-                <button type="button" onClick={() => void remove(one.id).then(relist)}>{say("remove")}<span class="unseen"> {one.name}</span></button>
-              </li>
-            ))}
-          </ul>
-        </section>
+        <Jobs
+          jobs={jobs}
+          record={record}
+          job={job}
+          language={language}
+          onLanguage={setTongue}
+          onUnits={(units) => setValue("about.units", units)}
+          onNew={() => (turnTo(started(newRecord(crypto.randomUUID(), `${say("new job")} ${jobs.length + 1}`)), false), setStage("measure"))}
+          onOpen={(one) => turnTo(one.history, true)}
+          onRead={(found) => turnTo(started(found), false)}
+          onRemove={(one) => void remove(one).then(relist)}
+        />
       )}
       <div class="work">
         <Pole plan={plan} metric={metric} step={step} onStep={setStep} />
         <div class="view">
-          <Drawing job={job} readings={stage === "measure" ? line : 0} open={record.open} step={step} label={`${say(stage)}: ${record.job.about.name}`} onInput={setEdited} onStep={(s) => setStep(s === step ? 0 : s)} />
+          <div class="row shapes">
+            <button type="button" aria-pressed={!solid} onClick={() => setSolid(false)}>{say("drawing")}</button>
+            <button type="button" aria-pressed={solid} onClick={() => setSolid(true)}>{say("model")}</button>
+          </div>
+          {solid ? (
+            <Model job={job} part={part} step={step} built={stage === "build" ? upMarks : undefined} metric={metric} label={record.job.about.name} onPart={setPart} />
+          ) : (
+            <Drawing job={job} readings={stage === "measure" ? line : 0} open={record.open} step={step} part={part} label={`${say(stage)}: ${record.job.about.name}`} onInput={ask} onPart={select} />
+          )}
           {plan && (
             <p class="figures summary">
               {plan.flight.risers} × {lengthText(plan.flight.unit_rise, metric)} · {money(plan.order.total, plan.order.currency)}
@@ -183,10 +218,11 @@ export function App() {
               {record.pick && <button type="button" onClick={() => change({ ...record, pick: null })}>{say("let go")}</button>}
             </div>
           )}
-          {stage === "measure" && <Measure record={record} line={line} onLine={setLine} onInput={setEdited} onValue={setValue} />}
+          {plan && part && <PartCard plan={plan} mark={part} metric={metric} onStep={setStep} onClose={() => setPart(undefined)} />}
+          {stage === "measure" && <Measure record={record} line={line} onLine={setLine} onInput={ask} onValue={setValue} />}
           {stage === "choose" && <Choose choices={choices} problems={found} searching={searching} picked={record.pick?.words} metric={metric} onPick={(option: Option) => change({ ...record, pick: pickOf(option) })} onLetGo={() => change({ ...record, pick: null })} />}
           {ready}
-          {GROUPS[stage].length > 0 && <Inputs record={record} inputs={inputs} groups={GROUPS[stage]} onInput={setEdited} />}
+          {GROUPS[stage].length > 0 && <Inputs record={record} schema={schema} groups={GROUPS[stage]} onInput={ask} onValue={setValue} />}
         </main>
       </div>
       <nav class="stages" aria-label={say("stages")}>
@@ -195,14 +231,14 @@ export function App() {
         ))}
       </nav>
       <div id="sheets" aria-hidden="true" />
-      {input && edited !== undefined && (
+      {asked && (
         <Keypad
-          key={edited}
-          input={input}
-          value={textAt(edited)}
+          key={asked.input.key}
+          input={asked.input}
+          value={asked.value}
           metric={metric}
-          onSet={(value) => (setValue(edited, value), setEdited(undefined))}
-          onCancel={() => setEdited(undefined)}
+          onSet={(value) => (asked.set(value), setAsked(undefined))}
+          onCancel={() => setAsked(undefined)}
         />
       )}
     </>

@@ -25,6 +25,15 @@ const english = {
   caution: "Before you dig, have utilities located. Eyes and ears covered, a mask for treated dust; no open flight overnight.",
   "no stair": "No stair fits the readings", fail: "fail: take a stair that holds under Choose",
   broken: "The engine stopped. Your job is kept; change anything to ask again.",
+  drawing: "Drawing", model: "3-D", "no 3-D": "This browser draws nothing in three dimensions. The drawing and the lists hold all of it.",
+  turn: "Drag, pinch or use the arrow keys and + and - to look round; touch a part for what it is", corner: "Corner", front: "Front",
+  side: "Side", top: "Top", person: "Person", tape: "Tape", "cut open": "Cut open", "level out": "out", across: "across", plumb: "plumb",
+  "touch two places": "Touch two places", close: "Close", board: "Board", fasteners: "Fasteners",
+  "rules and strength": "Rules and strength", clash: "clash", prices: "Touch a price to put in your yard's", "price of one": "Price of one",
+  "demo price": "demo price", "save the packet": "Save the packet", "remove for good": "Remove for good", "add one": "Add one",
+  tongue: "Square, tongue", body: "Square, body", "step length": "Step along the edge", drop: "Drop", throat: "Throat",
+  "plumb cut": "Plumb cut", face: "Face", along: "Along", drill: "Drill", "part before": "Part before", "next part": "Next part",
+  "whole stair": "Whole stair", "newer page": "A newer page is here.", "change to it": "Change to it",
 };
 export type Word = keyof typeof english;
 const spanish: Record<Word, string> = {
@@ -52,6 +61,15 @@ const spanish: Record<Word, string> = {
   caution: "Antes de cavar, haga localizar los servicios. Ojos y oídos protegidos, mascarilla para el polvo tratado; ningún tramo abierto de noche.",
   "no stair": "Ninguna escalera cabe en las lecturas", fail: "fallan: tome en Elegir una escalera que aguante",
   broken: "El motor se detuvo. Su trabajo está guardado; cambie algo para preguntar de nuevo.",
+  drawing: "Dibujo", model: "3-D", "no 3-D": "Este navegador no dibuja en tres dimensiones. El dibujo y las listas lo contienen todo.",
+  turn: "Arrastre, pellizque o use las flechas y + y - para mirar alrededor; toque una pieza para saber qué es", corner: "Esquina", front: "Frente",
+  side: "Lado", top: "Arriba", person: "Persona", tape: "Cinta", "cut open": "Corte", "level out": "hacia fuera", across: "a lo ancho", plumb: "a plomo",
+  "touch two places": "Toque dos lugares", close: "Cerrar", board: "Tabla", fasteners: "Fijaciones",
+  "rules and strength": "Normas y resistencia", clash: "choque", prices: "Toque un precio para poner el de su almacén", "price of one": "Precio de uno",
+  "demo price": "precio de muestra", "save the packet": "Guardar el paquete", "remove for good": "Quitar del todo", "add one": "Añadir",
+  tongue: "Escuadra, brazo corto", body: "Escuadra, brazo largo", "step length": "Paso por el canto", drop: "Rebaje del pie", throat: "Garganta",
+  "plumb cut": "Corte a plomo", face: "Cara", along: "A lo largo", drill: "Broca", "part before": "Pieza anterior", "next part": "Pieza siguiente",
+  "whole stair": "Escalera entera", "newer page": "Hay una página más nueva.", "change to it": "Cambiar a ella",
 };
 export type Language = "en" | "es";
 export const LANGUAGES: Record<Language, string> = { en: "English", es: "Español" };

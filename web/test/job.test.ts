@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { changed, redone, started, undone } from "../src/job/history";
-import { problemsOf } from "../src/job/plan";
-import { migrated, newRecord, planned, valueAt, withValue } from "../src/job/record";
+import { archiveOf, filesOf, recordOf, textOf } from "../src/job/packet";
+import { type OrderLine, problemsOf } from "../src/job/plan";
+import { isOwnPrice, withPrice } from "../src/job/prices";
+import { type Job, migrated, newRecord, planned, valueAt, withValue } from "../src/job/record";
 import { inchesOf, inchesText, tapeOf, tapeText } from "../src/job/tape";
-import { orderCsv } from "../src/stage/work";
+import { inputAt, schemaOf, startOf } from "../src/view/schema";
 
 describe("tape", () => {
   test("every sixteenth up to forty feet is read back as it was written", () => {
@@ -61,8 +63,71 @@ test("problems are found wherever an answer holds them, and an answer that is no
   expect(problemsOf("gone")[0]?.wrong).toBe("gone");
 });
 
-// SOURCE RFC 4180: fields with commas, quotes or line breaks are quoted, quotes doubled, lines end in CR LF.
-test("an order's cells are quoted where they have to be", () => {
-  const line = { group: "lumber", item: '2x8, "long"', use: "a", quantity: 2, unit_price: 1490, price: 2980, note: "" };
-  expect(orderCsv([line], "USD").split("\r\n")[1]).toBe('lumber,"2x8, ""long""",a,2,14.90,29.80,USD');
+describe("files", () => {
+  const record = newRecord("a", "Lane end");
+  const bytes = (text: string) => new TextEncoder().encode(text);
+  test("the engine's packet comes apart into its files", () => {
+    expect(Object.entries(filesOf(bytes('{"a.csv":3,"b.svg":4}\nä1<b/>'))).map(([name, file]) => [name, textOf(file)])).toEqual([["a.csv", "ä1"], ["b.svg", "<b/>"]]);
+  });
+  test("a packet's archive gives the record back under another id", () => {
+    const archive = archiveOf({ "job.json": bytes("{}") }, { ...record, built: ['7"'] });
+    expect(recordOf("x.zip", archive, "b")).toEqual({ ...record, built: ['7"'], id: "b" });
+  });
+  test("job files of both kinds are read, and dates stay text", () => {
+    expect(recordOf("x.toml", bytes('[about]\nname = "Mill"\ndate = 2026-05-09\n[stair]\nwidth = "40 in"\n'), "b")).toMatchObject({ id: "b", job: { about: { name: "Mill", date: "2026-05-09" }, stair: { width: "40 in" } } });
+    expect(recordOf("x.json", bytes('{"about":{"name":"Mill"}}'), "b")).toMatchObject({ job: { about: { name: "Mill" } } });
+    expect(recordOf("plan.json", bytes('{"format":"x","job":{"about":{"name":"Mill"}}}'), "b")).toMatchObject({ job: { about: { name: "Mill" } } });
+  });
+  test.each([["x.json", "{"], ["x.toml", "= 3"], ["x.zip", "PK"], ["x.json", "[1]"], ["x.txt", ""]])("%s of '%s' is refused with a reason", (name, text) =>
+    expect(recordOf(name, bytes(text), "b")).toMatchObject({ place: name, wrong: expect.stringMatching(/./), remedy: expect.stringMatching(/./) }));
+});
+
+describe("prices", () => {
+  const record = newRecord("a", "Lane end");
+  const line: OrderLine = { group: "lumber", item: "2x6 x 8 ft", key: "2x6", length: 96, use: "", package: "board", quantity: 2, unit_price: 900, price: 1800, note: "" };
+  const plan = {
+    cuts: { boards: [], stock: [{ section: "2x6", length: 96, price: 900, available: null }, { section: "2x6", length: 144, price: 1400, available: 3 }, { section: "2x4", length: 96, price: 600, available: null }] },
+  };
+  const stock = (job: Job) => valueAt(job, "yard.stock");
+  test("one board's price makes its section the job's own, the others as they were planned", () => {
+    const job = withPrice(record.job, plan, line, 8.5);
+    expect(stock(job)).toEqual([{ section: "2x6", length: "96 in", price: 8.5 }, { section: "2x6", length: "144 in", price: 14, available: 3 }]);
+    expect(isOwnPrice(job, line)).toBe(true);
+    expect(stock(withPrice(job, plan, line, undefined))).toBeUndefined();
+  });
+  test("where the demo yard has no price, only the board that was priced is listed", () =>
+    expect(stock(withPrice(record.job, plan, { ...line, unit_price: 0 }, 8.5))).toEqual([{ section: "2x6", length: "96 in", price: 8.5 }]));
+  test("anything else is priced by its key", () => {
+    const bolt = { ...line, group: "hardware", key: "bolt-1/2x7" };
+    const job = withPrice(withPrice(record.job, plan, bolt, 2), plan, bolt, 3);
+    expect(valueAt(job, "yard.prices")).toEqual([{ item: "bolt-1/2x7", price: 3 }]);
+    expect(valueAt(withPrice(job, plan, bolt, undefined), "yard.prices")).toBeUndefined();
+  });
+  test("a ready-cut stringer is priced where the job lists it", () => {
+    const job = withValue(record.job, "yard.ready_cut", [{ name: "four", price: 20 }]);
+    expect(valueAt(withPrice(job, plan, { ...line, group: "stringers", key: "four" }, 25), "yard.ready_cut[0].price")).toBe(25);
+  });
+});
+
+describe("schema", () => {
+  const schema = schemaOf(
+    JSON.stringify({
+      properties: {
+        deck: { properties: { overhang: { $ref: "#/$defs/length", default: "1 in", "x-range": "0 in to 12 in" } } },
+        yard: {
+          properties: {
+            stock: { type: "array", items: { required: ["section", "length"], properties: { section: { type: "string", "x-form": "section" }, length: { $ref: "#/$defs/length", "x-range": "12 in to 480 in" }, available: { type: "integer", minimum: 0, maximum: 9 } } } },
+            names: { type: "array", items: { type: "string" } },
+          },
+        },
+      },
+    }),
+  );
+  test("single inputs, lists and lists of words are told apart", () => {
+    expect([...schema.inputs.keys()]).toEqual(["deck.overhang", "yard.stock[].section", "yard.stock[].length", "yard.stock[].available", "yard.names"]);
+    expect(schema.inputs.get("yard.names")?.kind).toBe("texts");
+    expect(schema.lists.map((list) => list.key)).toEqual(["yard.stock"]);
+  });
+  test("an entry's input is found by its number", () => expect(inputAt(schema, "yard.stock[3].length")).toMatchObject({ key: "yard.stock[3].length", kind: "length" }));
+  test("a new entry holds what it must", () => expect(schema.lists.map((list) => startOf(list, 1))).toEqual([{ section: "2x6", length: "12 in" }]));
 });

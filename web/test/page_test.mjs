@@ -3,44 +3,14 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
-import { browser, serve } from "./browser.mjs";
+import { browser, LAPTOP, PHONE, planned, serve, stage, STAGES, summary, summaryIs, type, withPage } from "./browser.mjs";
 
 const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
-const STAGES = ["Measure", "Choose", "Check", "Buy", "Cut", "Build", "Sign off"];
-const PHONE = [390, 844];
-const LAPTOP = [1440, 900];
 
 let server;
 before(async () => void (server = await serve()));
 after(() => server.stop());
-
-/** Runs with a page at the address, and fails where it complained. */
-async function page([width, height], run, options) {
-  const { context, complaints, close } = await browser(width, height, options);
-  try {
-    const page = await context.newPage();
-    await page.goto(server.address);
-    await planned(page);
-    await run(page, context);
-    assert.deepEqual(complaints, []);
-  } finally {
-    await close();
-  }
-}
-const planned = async (page) => {
-  await page.waitForSelector(".summary");
-  await page.waitForFunction(() => !document.querySelector(".summary").textContent.includes("…"));
-};
-const stage = (page, name) => page.click(`.stages button:text-is("${name}")`);
-const summary = async (page) => (await page.textContent(".summary")).trim();
-/** Types a value as the keypad's text for the figure of that key. */
-async function type(page, key, text) {
-  await page.click(`text[data-input="${key}"]`);
-  await page.fill("dialog input", text);
-  await page.keyboard.press("Enter");
-  await page.waitForSelector("dialog", { state: "detached" });
-  await planned(page);
-}
+const page = (size, run, options) => withPage(server.address, size, run, options);
 
 test("five readings by thumb give a stair, and one that holds is chosen, checked, bought, cut and printed", () =>
   page(PHONE, async (page) => {
@@ -92,9 +62,9 @@ test("what was typed, and the way back, outlive a reload", () =>
     await planned(page);
     assert.equal(await summary(page), second);
     await page.click('button:text-is("Undo")');
-    await page.waitForFunction((words) => document.querySelector(".summary").textContent.trim() === words, first);
+    await summaryIs(page, first);
     await page.click('button:text-is("Redo")');
-    await page.waitForFunction((words) => document.querySelector(".summary").textContent.trim() === words, second);
+    await summaryIs(page, second);
   }));
 
 test("a reading that cannot be is explained, and the last good plan stays, marked old", () =>
@@ -143,34 +113,6 @@ test("once visited it plans with no server", async () => {
   }
 });
 
-test("stored data that are broken are put aside, and the page starts", () =>
-  page(LAPTOP, async (page) => {
-    await type(page, "ground.middle[1].down", "50 in");
-    await page.waitForTimeout(200);
-    await page.evaluate(
-      () =>
-        new Promise((done) => {
-          const open = indexedDB.open("pitchboard");
-          open.onsuccess = () => {
-            const change = open.result.transaction("jobs", "readwrite");
-            change.objectStore("jobs").clear();
-            change.objectStore("jobs").put({ id: "x", history: "torn" });
-            change.oncomplete = done;
-          };
-        }),
-    );
-    await page.reload();
-    await planned(page);
-    const unread = await page.evaluate(
-      () =>
-        new Promise((done) => {
-          const open = indexedDB.open("pitchboard");
-          open.onsuccess = () => (open.result.transaction("unread").objectStore("unread").getAll().onsuccess = (e) => done(e.target.result));
-        }),
-    );
-    assert.deepEqual(unread, [{ id: "x", history: "torn" }]);
-  }));
-
 for (const [name, size] of [["phone", PHONE], ["laptop", LAPTOP]]) {
   // SOURCE WCAG 2.2 A and AA as axe-core tests them.
   test(`on a ${name} no stage has a fault of accessibility, in either language`, () =>
@@ -182,6 +124,7 @@ for (const [name, size] of [["phone", PHONE], ["laptop", LAPTOP]]) {
         await page.click("header .row > :last-child");
         for (let i = 0; i < STAGES.length; ++i) {
           await page.click(`.stages button >> nth=${i}`);
+          if (i === 4) await page.click(".boards .mark-button");
           if (STAGES[i] === "Choose") await page.waitForSelector(".cards > li", { timeout: 120_000 });
           const { violations } = await page.evaluate(() => globalThis.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }));
           assert.deepEqual(
@@ -189,6 +132,26 @@ for (const [name, size] of [["phone", PHONE], ["laptop", LAPTOP]]) {
             [],
           );
         }
+      }
+    }));
+}
+
+for (const width of [360, 820]) {
+  test(`at ${width} px nothing runs off the side, and what a thumb touches is 48 px high`, () =>
+    page([width, 740], async (page) => {
+      for (const name of STAGES) {
+        await stage(page, name);
+        if (name === "Choose") await page.waitForSelector(".cards > li", { timeout: 120_000 });
+        for (const details of await page.locator("main > details > summary").all()) await details.click();
+        const found = await page.evaluate(() => ({
+          width: document.scrollingElement.scrollWidth,
+          beyond: [...document.querySelectorAll("main *, header *, nav *")].filter((e) => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".unseen")).map((e) => e.outerHTML.slice(0, 80)),
+          // The story pole's marks stand as close as the treads do.
+          low: [...document.querySelectorAll("button, select, summary, .button")].filter((e) => !e.closest(".pole") && e.checkVisibility() && e.getBoundingClientRect().height < 47.5).map((e) => e.outerHTML.slice(0, 80)),
+        }));
+        assert.ok(found.width <= width, `${name}: ${found.width} px wide`);
+        assert.deepEqual(found.beyond, [], name);
+        assert.deepEqual(found.low, [], name);
       }
     }));
 }

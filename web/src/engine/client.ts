@@ -4,6 +4,7 @@ import type { Answer, Call, Outcome } from "./messages";
 export interface Found {
   outcome: Outcome;
   text: string;
+  file?: ArrayBuffer;
 }
 
 interface Waiting {
@@ -52,9 +53,9 @@ export class EngineClient {
       if (!question) return;
       if (data.outcome === "broken") return this.restart(data.text);
       this.waiting.delete(data.id);
-      question.done({ outcome: data.outcome, text: data.text });
+      question.done({ ...data, outcome: data.outcome });
     };
-    worker.onerror = (event) => this.restart(event.message || "the engine stopped");
+    worker.onerror = (event) => worker === this.worker && this.restart(event.message || "the engine stopped");
     this.worker = worker;
     return worker;
   }

@@ -1,5 +1,5 @@
 declare module "*/wasm/engine.mjs" {
   export function loadEngine(
     wasm: BufferSource | WebAssembly.Module,
-  ): Promise<(call: string, question: string, ...numbers: number[]) => { outcome: string; bytes: Uint8Array; answer: string }>;
+  ): Promise<(call: string, question: string, ...numbers: number[]) => { outcome: string; bytes: Uint8Array<ArrayBuffer>; answer: string }>;
 }

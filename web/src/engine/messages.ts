@@ -1,6 +1,6 @@
 // What the page and the engine's worker say to one another.
 
-export type Call = "plan" | "options" | "side" | "sheets" | "schema";
+export type Call = "plan" | "options" | "side" | "packet" | "model" | "schema";
 /** One of the engine's calls: its job and its numbers. */
 export interface Question {
   id: number;
@@ -14,4 +14,6 @@ export interface Answer {
   id: number;
   outcome: Outcome | "broken";
   text: string;
+  /** The file, where the call answers one that is no text. */
+  file?: ArrayBuffer;
 }

@@ -1,21 +1,22 @@
 // The engine in a thread of its own: the page stays quick whatever it asks.
 import wasm from "../../../build/wasm/wasm/engine.wasm?url";
 import { loadEngine } from "../../../wasm/engine.mjs";
-import type { Answer, Outcome, Question } from "./messages";
+import type { Answer, Call, Outcome, Question } from "./messages";
 
-const engine = fetch(wasm)
-  .then((response) => {
-    if (!response.ok) throw new Error(`the engine did not arrive (${response.status})`);
-    return response.arrayBuffer();
-  })
-  .then(loadEngine);
+const engine = WebAssembly.compileStreaming(fetch(wasm)).then(loadEngine);
+
+/** Calls whose answer is a file. */
+const FILES: Call[] = ["model", "packet"];
 
 self.onmessage = async ({ data }: MessageEvent<Question>) => {
-  const say = (answer: Omit<Answer, "id">) => self.postMessage({ id: data.id, ...answer } satisfies Answer);
+  const say = (answer: Omit<Answer, "id">) =>
+    self.postMessage({ id: data.id, ...answer } satisfies Answer, { transfer: answer.file ? [answer.file] : [] });
   try {
     const ask = await engine;
-    const { outcome, answer } = ask(data.call, data.job, ...data.numbers);
-    say({ outcome: outcome as Outcome, text: answer });
+    const found = ask(data.call, data.job, ...data.numbers);
+    const outcome = found.outcome as Outcome;
+    if (FILES.includes(data.call) && outcome === "done") say({ outcome, text: "", file: found.bytes.buffer });
+    else say({ outcome, text: found.answer });
   } catch (error) {
     say({ outcome: "broken", text: String(error) });
   }

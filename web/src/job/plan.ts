@@ -36,6 +36,14 @@ export interface Part {
   use: string;
   step: number;
   section: { nominal: string; thickness: number; width: number };
+  species: string;
+  grade: string;
+  board_length?: number;
+}
+export interface Fastener {
+  mark: string;
+  item: string;
+  joins: string[];
 }
 export interface Flight {
   risers: number;
@@ -81,7 +89,12 @@ export interface Hole {
 export interface OrderLine {
   group: string;
   item: string;
+  /** Of the engine's row; of boards, their section. */
+  key: string;
+  /** Of one board. */
+  length: number;
   use: string;
+  package: string;
   quantity: number;
   unit_price: number;
   price: number;
@@ -91,10 +104,10 @@ export interface Plan {
   job: Job;
   flight: Flight;
   findings: Finding[];
-  frame: { parts: Part[]; notes: string[]; clashes: { first: string; second: string; note: string }[] };
+  frame: { parts: Part[]; fasteners: Fastener[]; notes: string[]; clashes: { first: string; second: string; note: string }[] };
   strength: { checks: StrengthCheck[]; notes: string[] };
-  cuts: { boards: Board[] };
-  marks: { stringers: StringerCard[]; saw: { mark: string; cut: string; how: string; from_square: number; count: number }[]; holes: Hole[] };
+  cuts: { boards: Board[]; stock: { section: string; length: number; price: number; available: number | null }[] };
+  marks: { stringers: StringerCard[]; saw: { mark: string; cut: string; how: string; from_square: number; count: number; beyond_saw: boolean }[]; holes: Hole[] };
   order: { lines: OrderLine[]; currency: string; total: number; weight: number; price_date: string; notes: string[] };
   site: { assumptions: string[] };
 }

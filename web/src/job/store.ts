@@ -24,9 +24,19 @@ const shelf = () =>
     },
   }));
 
+/** Other tabs of this browser are told of what was saved. */
+const tabs = new BroadcastChannel("pitchboard");
+/** Calls with the job's id whenever another tab has saved one. RETURNS how to end that. */
+export function whenSavedElsewhere(tell: (id: string) => void): () => void {
+  const hear = ({ data }: MessageEvent<string>) => tell(data);
+  tabs.addEventListener("message", hear);
+  return () => tabs.removeEventListener("message", hear);
+}
+
 export async function keep(history: History<JobRecord>): Promise<void> {
   const { id, job } = history.now;
   await (await shelf()).put("jobs", { id, name: job.about.name, history, saved: Date.now() });
+  tabs.postMessage(id);
 }
 
 /** RETURNS every job that can be read, the newest first; what cannot is put aside, not lost. */

@@ -32,6 +32,8 @@ export const inchesText = (inches: number): string => {
 export const lengthText = (inches: number, metric: boolean): string =>
   metric ? `${Math.round(inches * 25.4)} mm` : inchesText(inches);
 
+export const money = (cents: number, currency: string): string => `${currency} ${(cents / 100).toFixed(2)}`;
+
 const NUMBER = String.raw`(\d+(?:\.\d+)?)`;
 const FEET = new RegExp(`^\\s*(?:${NUMBER}\\s*(?:'|ft))?\\s*(?:${NUMBER}(?![\\d.]|\\s*/))?\\s*-?\\s*(?:(\\d+)\\s*/\\s*(\\d+))?\\s*(?:"|in)?\\s*$`);
 /** RETURNS the inches of a text that the page may write itself; nothing where only the engine can read it. */

@@ -1,5 +1,6 @@
+// Stairs that nothing beats, and why the rest cannot be built.
 import type { Choices, Option, Problem } from "../job/plan";
-import { lengthText } from "../job/tape";
+import { lengthText, money } from "../job/tape";
 import { say } from "../words";
 
 interface Props {
@@ -11,7 +12,6 @@ interface Props {
   onPick: (option: Option) => void;
   onLetGo: () => void;
 }
-export const money = (cents: number, currency: string): string => `${currency} ${(cents / 100).toFixed(2)}`;
 
 /** Cost against comfort: the cheaper, the further left; the nearer to 24 to 25 in, the lower. */
 function Front({ choices, onPick }: { choices: Choices; onPick: (option: Option) => void }) {

@@ -1,7 +1,7 @@
-import { useState } from "preact/hooks";
+// Where the ground is: readings on the drawing, line by line.
 import type { JobRecord, Value } from "../job/record";
 import { valueAt } from "../job/record";
-import { type Input, inputName } from "../view/schema";
+import { inputName } from "../view/schema";
 import { say, type Word } from "../words";
 
 interface Props {
@@ -48,32 +48,5 @@ export function Measure({ record, line, onLine, onInput, onValue }: Props) {
         {count > 0 && (count > 1 || lines > 1) && <button type="button" onClick={take}>{say("take away the last")}</button>}
       </fieldset>
     </>
-  );
-}
-
-/** Every input of some groups, with what is assumed. */
-export function Inputs({ record, inputs, groups, onInput }: { record: JobRecord; inputs: Map<string, Input>; groups: string[]; onInput: (key: string) => void }) {
-  const [open, setOpen] = useState(false);
-  const shown = [...inputs.values()].filter((input) => groups.includes(input.key.split(".")[0] ?? ""));
-  return (
-    <details open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
-      <summary>{say("more inputs")}</summary>
-      {open && (
-        <ul class="inputs">
-          {shown.map((input) => {
-            const own = valueAt(record.job, input.key);
-            return (
-              <li key={input.key}>
-                <button type="button" onClick={() => onInput(input.key)}>
-                  <span>{input.key.split(".")[0]}: {inputName(input.key)}</span>
-                  <strong>{own !== undefined ? String(own) : (input.assumed ?? "–")}</strong>
-                  <small>{own !== undefined ? say("set") : say("assumed")}. {input.description}</small>
-                </button>
-              </li>
-            );
-          })}
-        </ul>
-      )}
-    </details>
   );
 }

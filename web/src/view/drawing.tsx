@@ -8,9 +8,11 @@ interface Props {
   readings: number;
   open: string[];
   step: number;
+  /** Mark of the part that is selected. */
+  part: string | undefined;
   label: string;
   onInput: (key: string) => void;
-  onStep: (step: number) => void;
+  onPart: (mark: string) => void;
 }
 /** Print sizes are points on paper; a screen is read from further off. */
 const PIXELS_PER_POINT = 1.6;
@@ -20,7 +22,7 @@ const REACH = 26;
 /** A sheet without its own style: strict rules of content allow none but the page's. */
 export const unstyled = (svg: string): string => svg.replace(/<style>.*?<\/style>/s, "");
 
-export function Drawing({ job, readings, open, step, label, onInput, onStep }: Props) {
+export function Drawing({ job, readings, open, step, part, label, onInput, onPart }: Props) {
   const box = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 0, height: 0 });
   const [svg, setSvg] = useState("");
@@ -52,9 +54,9 @@ export function Drawing({ job, readings, open, step, label, onInput, onStep }: P
       text.setAttribute("aria-label", `${key.replace(/^ground\./, "").replaceAll("_", " ")}: ${text.textContent}`);
       text.classList.toggle("open-reading", open.includes(key));
     }
-    for (const part of box.current?.querySelectorAll<SVGGElement>("g[data-step]") ?? [])
-      part.classList.toggle("lit", step > 0 && part.dataset["step"] === String(step));
-  }, [svg, open, step]);
+    for (const { classList, dataset } of box.current?.querySelectorAll<SVGGElement>("g[data-part]") ?? [])
+      classList.toggle("lit", (step > 0 && dataset["step"] === String(step)) || dataset["part"] === part);
+  }, [svg, open, step, part]);
 
   const touched = (event: MouseEvent) => {
     let best: { key: string; far: number } | undefined;
@@ -66,9 +68,8 @@ export function Drawing({ job, readings, open, step, label, onInput, onStep }: P
       if (far < REACH && (!best || far < best.far)) best = { key: text.dataset["input"] ?? "", far };
     }
     if (best) return onInput(best.key);
-    const part = (event.target as Element).closest<SVGGElement>("g[data-step]");
-    const at = Number(part?.dataset["step"] ?? 0);
-    if (at > 0) onStep(at);
+    const mark = (event.target as Element).closest<SVGGElement>("g[data-part]")?.dataset["part"];
+    if (mark) onPart(mark);
   };
   const typed = (event: KeyboardEvent) => {
     const key = (event.target as SVGElement).dataset?.["input"];

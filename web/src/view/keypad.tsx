@@ -8,7 +8,7 @@ interface Props {
   input: Input;
   value: string;
   metric: boolean;
-  onSet: (value: string | number | boolean | undefined) => void;
+  onSet: (value: string | number | boolean | string[] | undefined) => void;
   onCancel: () => void;
 }
 
@@ -55,6 +55,7 @@ export function Keypad({ input, value, metric, onSet, onCancel }: Props) {
     event.preventDefault();
     if (input.kind === "number") onSet(Number.isFinite(Number(text)) && text !== "" ? Number(text) : text);
     else if (input.kind === "yes or no") onSet(text === "true");
+    else if (input.kind === "texts") onSet(text.split(",").map((one) => one.trim()).filter((one) => one !== ""));
     else onSet(text);
   };
   const choices = input.kind === "yes or no" ? ["true", "false"] : input.choices;

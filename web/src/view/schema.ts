@@ -2,11 +2,25 @@
 export interface Input {
   key: string;
   description: string;
-  kind: "length" | "number" | "yes or no" | "choice" | "text";
+  kind: "length" | "number" | "yes or no" | "choice" | "text" | "texts";
   choices: string[];
   range: string;
   unit: string;
   assumed: string | undefined;
+  /** What a text of its form may begin as. */
+  start?: string | undefined;
+}
+/** Things of one kind, each with the same inputs: `yard.stock`. */
+export interface List {
+  key: string;
+  description: string;
+  /** Of one entry, keyed `yard.stock[].length`. */
+  fields: Input[];
+  required: Set<string>;
+}
+export interface Schema {
+  inputs: Map<string, Input>;
+  lists: List[];
 }
 interface Node {
   $ref?: string;
@@ -15,11 +29,17 @@ interface Node {
   description?: string;
   default?: unknown;
   properties?: Record<string, Node>;
+  items?: Node;
+  required?: string[];
   minimum?: number;
   maximum?: number;
   "x-range"?: string;
   "x-unit"?: string;
+  "x-form"?: string;
 }
+
+/** One of each kind of name that the engine knows. */
+const STARTS: Record<string, string> = { section: "2x6", item: "screw-10x3", species: "southern-pine" };
 
 function inputOf(key: string, node: Node): Input | undefined {
   const kind = node.$ref?.endsWith("/length")
@@ -32,40 +52,53 @@ function inputOf(key: string, node: Node): Input | undefined {
           ? "yes or no"
           : node.type === "string"
             ? "text"
-            : undefined;
+            : node.type === "array"
+              ? "texts"
+              : undefined;
   if (!kind) return undefined;
   const range = node["x-range"] ?? (node.minimum === undefined ? "" : `${node.minimum} to ${node.maximum}`);
   const assumed = node.default === undefined ? undefined : String(node.default);
-  return { key, description: node.description ?? "", kind, choices: node.enum ?? [], range, unit: node["x-unit"] ?? "", assumed };
+  const start = STARTS[node["x-form"] ?? ""];
+  return { key, description: node.description ?? "", kind, choices: node.enum ?? [], range, unit: node["x-unit"] ?? "", assumed, start };
 }
 
-/** Every single input outside lists, by its key. */
-export function inputsOf(schemaText: string): Map<string, Input> {
-  const out = new Map<string, Input>();
-  const walk = (place: string, node: Node): void => {
-    for (const [name, child] of Object.entries(node.properties ?? {})) {
+/** RETURNS every input by its key, those of a list's entries as `yard.stock[].length`, and the lists. */
+export function schemaOf(schemaText: string): Schema {
+  const inputs = new Map<string, Input>();
+  const lists: List[] = [];
+  const walk = (place: string, node: Node): Input[] =>
+    Object.entries(node.properties ?? {}).flatMap(([name, child]) => {
       const key = place ? `${place}.${name}` : name;
-      if (child.properties) walk(key, child);
-      else {
-        const input = inputOf(key, child);
-        if (input) out.set(key, input);
+      if (child.properties) return walk(key, child);
+      if (child.items?.properties) {
+        const required = new Set(child.items.required ?? []);
+        lists.push({ key, description: child.description ?? "", fields: walk(`${key}[]`, child.items), required });
+        return [];
       }
-    }
-  };
+      const input = inputOf(key, child);
+      if (input) inputs.set(key, input);
+      return input ? [input] : [];
+    });
   walk("", JSON.parse(schemaText) as Node);
-  return out;
+  return { inputs, lists };
 }
 
-/** A reading on a line is an input as well. */
-export const readingInput = (key: string): Input => ({
-  key,
-  description: key.endsWith(".out") ? "Out from the deck edge, level." : "Down from the deck surface, plumb.",
-  kind: "length",
-  choices: [],
-  range: "",
-  unit: "",
-  assumed: undefined,
-});
+/** The input at a key with numbers in it, `ground.middle[1].down`. */
+export function inputAt(schema: Schema, key: string): Input | undefined {
+  const input = schema.inputs.get(key.replace(/\[\d+\]/g, "[]"));
+  return input && { ...input, key };
+}
+
+/** An entry to start from: the least that each of its inputs may be. */
+export function startOf(list: List, number: number): Record<string, string | number | boolean> {
+  const start = (input: Input): string | number | boolean => {
+    if (input.kind === "number") return Number(input.range.split(" ")[0]);
+    if (input.kind === "length") return input.range.split(" to ")[0] ?? "0 in";
+    if (input.kind === "yes or no") return false;
+    return input.start ?? `${inputName(list.key)} ${number}`;
+  };
+  return Object.fromEntries(list.fields.map((f) => [f.key.split(".").at(-1) ?? "", f] as const).filter(([name]) => list.required.has(name)).map(([name, f]) => [name, start(f)]));
+}
 
 /** `deck.board_thickness` as people say it. */
-export const inputName = (key: string): string => (key.split(".").at(-1) ?? key).replaceAll("_", " ");
+export const inputName = (key: string): string => (key.split(".").at(-1) ?? key).replaceAll("_", " ").replace(/\[\d*\]/g, "");
