@@ -3,12 +3,12 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
 #include <sstream>
 #include <string>
 #include <vector>
 
 #include "engine/cut/cut.hpp"
+#include "tests/table_text.hpp"
 
 namespace pitchboard {
 
@@ -70,7 +70,7 @@ inline Part sample_part(std::string mark, PartKind kind, std::string nominal, Po
 
 /// Rows of a table of truth without its header; fails on an empty or unreadable one, and on a row without a source.
 inline std::vector<std::vector<std::string>> table_rows(const std::string& name) {
-  std::ifstream file(std::string(SOURCE_DIR) + "/tests/tables/" + name);
+  std::istringstream file = table_text(name);
   std::vector<std::vector<std::string>> rows;
   std::string line;
   std::getline(file, line);

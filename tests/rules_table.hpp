@@ -5,16 +5,17 @@
 #include <gtest/gtest.h>
 
 #include <cstdlib>
-#include <fstream>
 #include <map>
 #include <sstream>
 #include <string>
 #include <vector>
 
+#include "tests/table_text.hpp"
+
 using TableRow = std::map<std::string, std::string>;
 
 inline std::vector<TableRow> table(const std::string& name) {
-  std::ifstream file(std::string(SOURCE_DIR) + "/tests/tables/" + name);
+  std::istringstream file = table_text(name);
   std::vector<std::string> columns;
   std::vector<TableRow> rows;
   std::string line, cell;

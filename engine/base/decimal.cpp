@@ -2,6 +2,7 @@
 
 #include <cerrno>
 #include <charconv>
+#include <cmath>
 #include <cstdlib>
 #include <string>
 
@@ -18,7 +19,8 @@ std::optional<double> decimal_in(std::string_view text) {
   char* end = nullptr;
   errno = 0;
   const double value = std::strtod(digits.c_str(), &end);
-  return errno == 0 && end == digits.c_str() + digits.size() ? std::optional(value) : std::nullopt;
+  const bool within = errno != ERANGE || (value != 0 && std::isfinite(value));  // it objects to subnormals too
+  return within && end == digits.c_str() + digits.size() ? std::optional(value) : std::nullopt;
 #endif
 }
 
