@@ -62,7 +62,8 @@ std::string summary(const Plan& plan, bool colour) {
                      tape_plain(plan.frame.stringer_spacing, units));
   out += fmt::format("  landing  {}, {}{}\n", word(plan.job.pad.make), landing_words(flight, plan.job),
                      plan.frame.head.hanger_board ? "; a hanger board at the head" : "");
-  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack, counts_text(verdict_counts(plan.findings), coloured(colour)));
+  out += fmt::format("  checks   {}: {}\n", plan.job.place.pack,
+                     counts_text(verdict_counts(plan.findings), coloured(colour)));
   for (const Finding& finding : plan.findings) {
     if (finding.verdict != Verdict::fail && finding.verdict != Verdict::too_close) continue;
     const std::string words = verdict_words(finding.verdict);

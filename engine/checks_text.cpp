@@ -53,7 +53,8 @@ std::string faults_text(const Plan& plan, const Dress& dress) {
     out += fmt::format("  {} {}\n", dressed("clash", verdict_words(Verdict::fail), dress), line);
   }
   for (const Problem& problem : plan.cuts.impossible) {
-    out += fmt::format("  {} {} {}\n", dressed("missing", verdict_words(Verdict::fail), dress), problem.wrong, problem.remedy);
+    out += fmt::format("  {} {} {}\n", dressed("missing", verdict_words(Verdict::fail), dress), problem.wrong,
+                       problem.remedy);
   }
   return out;
 }

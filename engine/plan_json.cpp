@@ -273,7 +273,8 @@ struct Writer {
   static json json_of(const StockLength& s) {
     json available;
     if (s.available) available = *s.available;
-    return {{"section", s.section}, {"length", json_of(s.length)}, {"price", json_of(s.price)}, {"available", available}};
+    return {
+        {"section", s.section}, {"length", json_of(s.length)}, {"price", json_of(s.price)}, {"available", available}};
   }
   static json json_of(const CutPlan& c, const Job& job) {
     std::set<std::string> sections;

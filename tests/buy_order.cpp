@@ -288,7 +288,8 @@ TEST(Order, APriceOfOnesOwnYardStandsInForTheDemoPriceInAnyCurrency) {
         const bool own = order.lines[i].key == one.key;
         const std::int64_t otherwise = job.yard.currency == demo.currency ? demo.lines[i].unit_price.cents : 0;
         EXPECT_EQ(order.lines[i].unit_price.cents, own ? 12345 : otherwise) << order.lines[i].item;
-        if (own) EXPECT_EQ(order.lines[i].note.find("no price"), std::string::npos) << order.lines[i].item;
+        const bool unpriced = order.lines[i].note.find("no price") != std::string::npos;
+        EXPECT_EQ(unpriced, order.lines[i].unit_price.cents == 0) << order.lines[i].item;
       }
     }
   }

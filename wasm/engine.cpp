@@ -88,7 +88,8 @@ EXPORTED(packet) int packet(int a4) {
     const Paper paper = a4 != 0 ? Paper::a4 : Paper::letter;
     nlohmann::json sizes = nlohmann::json::object();
     std::string files;
-    for (const auto& [name, bytes] : packet_files(made, draw_sheets(made, paper), draw_calculation_sheets(made, paper))) {
+    for (const auto& [name, bytes] :
+         packet_files(made, draw_sheets(made, paper), draw_calculation_sheets(made, paper))) {
       sizes[name] = bytes.size();
       files += bytes;
     }

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -85,7 +87,7 @@ std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
       if ((s > 0) != (t > 0) && (u > 0) != (v > 0)) out.push_back(q0.a + (q1.a - q0.a) * (s / (s - t)));
     }
   }
-  std::ranges::sort(out);
+  sort_stably(out);
   return out;
 }
 
@@ -96,7 +98,7 @@ std::vector<Interval> slice(const Polygon& polygon, Length at, const auto& seen)
     const Point p = seen(polygon[i]), q = seen(polygon[i + 1 < polygon.size() ? i + 1 : 0]);
     if ((p.a > at) != (q.a > at)) hits.push_back(p.b + (q.b - p.b) * ((at - p.a) / (q.a - p.a)));
   }
-  std::ranges::sort(hits);
+  sort_stably(hits);
   std::vector<Interval> out;
   for (std::size_t i = 0; i + 1 < hits.size(); i += 2) out.push_back({hits[i], hits[i + 1]});
   return out;

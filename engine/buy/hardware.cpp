@@ -52,8 +52,9 @@ void add_hardware(Order& order, const Job& job, const Frame& frame) {
   const bool stainless = is_stainless(job);
   bool any = false;
   for (const HardwareRow& row : hardware()) {
-    OrderLine line{
-        .group = "hardware", .key = std::string(row.key), .package = std::string(row.package.empty() ? "piece" : row.package)};
+    OrderLine line{.group = "hardware",
+                   .key = std::string(row.key),
+                   .package = std::string(row.package.empty() ? "piece" : row.package)};
     count(frame, row, line);
     if (line.needed == 0) continue;
     any = true;

@@ -8,6 +8,7 @@
 #include <optional>
 #include <set>
 
+#include "engine/base/sort.hpp"
 #include "engine/choose/explain.hpp"
 
 namespace pitchboard {
@@ -113,7 +114,7 @@ class Finder {
       rarest_first.emplace_back(count, kind);
       out.insert(kind);
     }
-    std::ranges::sort(rarest_first);
+    sort_stably(rarest_first);
     for (const auto& [count, kind] : rarest_first) {
       out.erase(kind);
       if (std::ranges::any_of(hits, [&](const Kinds& hit) { return shared(hit, out).empty(); })) out.insert(kind);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "engine/base/sort.hpp"
 #include "engine/base/tape.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/job/words.hpp"
@@ -181,7 +182,7 @@ std::vector<Rejected> rejected(const Search& search) {
     }
     at->families.push_back(i);
   }
-  std::ranges::stable_sort(out, std::greater<>(), [](const Rejected& r) { return r.families.size(); });
+  sort_stably(out, std::greater<>(), [](const Rejected& r) { return r.families.size(); });
   return out;
 }
 

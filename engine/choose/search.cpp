@@ -4,6 +4,7 @@
 #include <optional>
 #include <unordered_map>
 
+#include "engine/base/sort.hpp"
 #include "engine/buy/buy.hpp"
 #include "engine/choose/labour.hpp"
 
@@ -71,7 +72,7 @@ class Searcher {
       for (const auto& [promise, flight] : flights) open(flight, rails);
     } while (out_.front.empty() && ++rails < space_.additions.rails.size());
     keep_rails(out_.front.empty() ? 0 : rails);
-    std::ranges::sort(out_.front, {}, [](const Option& o) { return std::pair(o.score, o.choice); });
+    sort_stably(out_.front, {}, [](const Option& o) { return std::pair(o.score, o.choice); });
     for (std::size_t i = 0; i < out_.front.size(); ++i) {
       if (worth(job_, out_.front[i].score) < worth(job_, out_.front[out_.pick].score)) out_.pick = i;
     }
@@ -92,7 +93,7 @@ class Searcher {
       for (c.flight = 0; c.flight < space_.families[c.family].flights.size(); ++c.flight)
         out.emplace_back(worth(job_, score_of(figures_of(flight_of(c)))), c);
     }
-    std::ranges::sort(out);
+    sort_stably(out);
     return out;
   }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "engine/base/sort.hpp"
 #include "engine/base/tape.hpp"
 #include "engine/choose/explain.hpp"
 #include "engine/job/words.hpp"
@@ -113,7 +114,7 @@ std::vector<Doubt> doubts(const Job& job, Length run, const auto& upset_of) {
     doubt.words = std::move(upset->second);
     doubt.landing = doubt.key == "pad.down" ? abs(doubt.off) : abs(Site(moved.job).ground(run).z - site.ground(run).z);
   }
-  std::ranges::stable_sort(out, [](const Doubt& a, const Doubt& b) {
+  sort_stably(out, [](const Doubt& a, const Doubt& b) {
     return a.upset != b.upset ? a.upset < b.upset : a.landing > b.landing;
   });
   return out;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/rules/rules.hpp"
 #include "engine/shape/treads.hpp"
@@ -123,7 +124,7 @@ std::vector<Family> families_of(Job trial, const Site& site, const ShapeLimits& 
       take_all();
     }
   }
-  std::ranges::sort(out, {}, &Family::risers);
+  sort_stably(out, {}, &Family::risers);
   return out;
 }
 

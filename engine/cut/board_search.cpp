@@ -4,6 +4,7 @@
 #include <numeric>
 #include <optional>
 
+#include "engine/base/sort.hpp"
 #include "engine/cut/count_list.hpp"
 #include "engine/cut/left_over.hpp"
 
@@ -155,7 +156,7 @@ class Search {
       list_.set_aside(found.count);
       ties.push_back(std::move(found.count));
     }
-    std::ranges::stable_sort(ties, [&](const Counts& p, const Counts& q) {
+    sort_stably(ties, [&](const Counts& p, const Counts& q) {
       const int more = kinds_of(p) - kinds_of(q);
       return more != 0 ? more < 0 : length_of(p) > length_of(q);
     });

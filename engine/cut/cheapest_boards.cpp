@@ -4,6 +4,7 @@
 #include <tuple>
 #include <utility>
 
+#include "engine/base/sort.hpp"
 #include "engine/base/tape.hpp"
 #include "engine/cut/board_search.hpp"
 #include "engine/cut/cut.hpp"
@@ -121,9 +122,8 @@ CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
     std::ranges::stable_partition(on_board, &Demand::sound);
     plan.boards.push_back(cut_board(section, supplies[filled.kind].item, on_board, ends));
   }
-  std::ranges::stable_sort(plan.boards, [](const Board& p, const Board& q) {
-    return p.offcut != q.offcut ? q.offcut : p.length > q.length;
-  });
+  sort_stably(plan.boards,
+              [](const Board& p, const Board& q) { return p.offcut != q.offcut ? q.offcut : p.length > q.length; });
   for (std::size_t kind = 0; kind < waiting.size(); ++kind) {
     if (taken[kind] == waiting[kind].size()) continue;
     waiting[kind].erase(waiting[kind].begin(), waiting[kind].begin() + static_cast<std::ptrdiff_t>(taken[kind]));

@@ -5,6 +5,8 @@
 #include <numeric>
 #include <utility>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -30,8 +32,7 @@ CountList::CountList(const Pieces& pieces, const std::vector<BoardKind>& boards,
 void CountList::begin() {
   cost_proof_ = proofs_.size() - 1;
   // The kinds that the bound likes least are counted first, since few of them can be in.
-  std::ranges::stable_sort(buying_,
-                           [&](std::size_t i, std::size_t j) { return better_value(proofs_[cost_proof_], j, i); });
+  sort_stably(buying_, [&](std::size_t i, std::size_t j) { return better_value(proofs_[cost_proof_], j, i); });
   turn_of_.assign(boards_.size(), boards_.size());
   for (std::size_t turn = 0; turn < buying_.size(); ++turn) turn_of_[buying_[turn]] = turn;
   sort_values();
@@ -47,7 +48,7 @@ void CountList::sort_values() {
     const Proof& proof = proofs_[values_.size()];
     asked_.insert(asked_.begin(), values_.size());
     values_.push_back(buying_);
-    std::ranges::stable_sort(values_.back(), [&](std::size_t i, std::size_t j) { return better_value(proof, i, j); });
+    sort_stably(values_.back(), [&](std::size_t i, std::size_t j) { return better_value(proof, i, j); });
   }
 }
 

@@ -4,6 +4,8 @@
 #include <limits>
 #include <utility>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -19,8 +21,8 @@ void by_value(const Pieces& pieces, const Counts& counts, const std::vector<Wort
   for (std::size_t kind = 0; kind < counts.size(); ++kind) {
     if (worth[kind] > 0 && counts[kind] > 0) order.push_back(kind);
   }
-  std::ranges::stable_sort(
-      order, [&](std::size_t i, std::size_t j) { return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i]; });
+  sort_stably(order,
+              [&](std::size_t i, std::size_t j) { return worth[i] * pieces.sizes[j] > worth[j] * pieces.sizes[i]; });
 }
 
 /// RETURNS worth per tick, rounded up, in parts of 1 / kRateParts.

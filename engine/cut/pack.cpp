@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -30,7 +32,7 @@ void Packer::begin(const Counts& count) {
     for (std::size_t i = 0; i < boards_.size(); ++i) held += proofs_[p].most[i] * count[i];
     spare.emplace_back(static_cast<double>(held) / static_cast<double>(std::max<Worth>(proofs_[p].need, 1)), p);
   }
-  std::ranges::sort(spare);
+  sort_stably(spare);
   tight_.clear();
   for (std::size_t i = 0; i < std::min(kTightProofs, spare.size()); ++i) tight_.push_back(spare[i].second);
 }
@@ -173,7 +175,7 @@ std::vector<Packer::Child> Packer::children(std::size_t kind, const std::vector<
     for (std::size_t k = 0; k < left_.size(); ++k) child.waste -= at[k + 1] * pieces_.sizes[k];
     order.push_back(child);
   }
-  std::ranges::stable_sort(
+  sort_stably(
       order, [](const Child& p, const Child& q) { return p.times != q.times ? p.times > q.times : p.waste < q.waste; });
   work.spend(child_count_ * (left_.size() + used.size() * 8));
   return order;

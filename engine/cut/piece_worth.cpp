@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -240,7 +242,7 @@ bool PatternProgram::priced(bool& proven, Work& work) {
     if (limits_[i] > 0 && quick_fill_.better_than(targets_[target++].worth, boards_[i], found_, work)) add(i);
   }
   if (improves) return true;
-  std::ranges::stable_sort(targets_, {}, &BestFill::Target::capacity);
+  sort_stably(targets_, {}, &BestFill::Target::capacity);
   if (!targets_.empty()) fill_.find_above(pieces_, left_, worth_, targets_, work);
   for (std::size_t i = 0; i < boards_.size() && !targets_.empty(); ++i) {
     if (limits_[i] == 0) continue;
@@ -349,7 +351,7 @@ const std::vector<PatternProgram::Use>& PatternProgram::used() {
     if (basis_[row] < first_pattern() || amount_[row] < kShort) continue;
     used_.push_back({basis_[row] - first_pattern(), amount_[row]});
   }
-  std::ranges::sort(
+  sort_stably(
       used_, [](const Use& p, const Use& q) { return p.times != q.times ? p.times > q.times : p.pattern < q.pattern; });
   return used_;
 }

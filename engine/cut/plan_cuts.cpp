@@ -67,8 +67,7 @@ std::vector<StockItem> left_of(const std::vector<StockLength>& stock, const std:
     left.push_back({item.length, item.price, item.available});
     if (!item.available) continue;
     *left.back().available -= static_cast<int>(std::ranges::count_if(planned, [&](const Board& board) {
-      return board.nominal() == item.section && board.length == item.length &&
-             !board.offcut;
+      return board.nominal() == item.section && board.length == item.length && !board.offcut;
     }));
   }
   return left;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/base/sort.hpp"
 #include "engine/cut/cut.hpp"
 
 namespace pitchboard {
@@ -31,7 +32,7 @@ std::vector<Notch> notches(const Part& part) {
   const Interval whole = extent_b(outline);
   std::vector<Length> places;
   for (const Point p : outline) places.push_back(p.a);
-  std::ranges::sort(places, std::greater<>());
+  sort_stably(places, std::greater<>());
   std::vector<Notch> single;
   for (std::size_t i = 0; i + 1 < places.size(); ++i) {
     if (places[i] - places[i + 1] < kTouch) continue;

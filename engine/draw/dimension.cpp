@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
 #include "engine/draw/text_metrics.hpp"
 
 namespace pitchboard {
@@ -118,7 +119,7 @@ void draw_running(Canvas& canvas, const Running& running) {
   if (running.at.empty()) return;
   std::vector<std::size_t> order(running.at.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return running.at[i]; });
+  sort_stably(order, {}, [&](std::size_t i) { return running.at[i]; });
   std::vector<double> places;
   for (const std::size_t i : order) places.push_back(running.at[i]);
   const Box& body = canvas.body();

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 
+#include "engine/base/sort.hpp"
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
 #include "engine/draw/side_view.hpp"
@@ -76,7 +77,7 @@ void draw_layers(Canvas& canvas, const DrawInput& in, const View& view, const Ex
     const std::vector<Interval> slice = slice_of(*part, far);
     if (!slice.empty()) stack.push_back({slice.back(), part->section.nominal});
   }
-  std::ranges::sort(stack, std::greater<>(), [](const Layer& layer) { return layer.z.to; });
+  sort_stably(stack, std::greater<>(), [](const Layer& layer) { return layer.z.to; });
   Chain chain{.along = Along::y, .line = view.x(extent.x.to) + 14};
   Running names{.along = Along::y, .line = chain.line + 2, .outward_positive = true};
   for (const Layer& layer : stack) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/base/sort.hpp"
 #include "engine/draw/text_metrics.hpp"
 
 namespace pitchboard {
@@ -28,7 +29,7 @@ std::vector<double> column_widths(const Table& table, double room) {
       left -= widths.back();
     }
   }
-  std::ranges::stable_sort(flexible, {}, [&](std::size_t c) { return widths[c]; });
+  sort_stably(flexible, {}, [&](std::size_t c) { return widths[c]; });
   for (std::size_t i = 0; i < flexible.size(); ++i) {
     const double share = left / static_cast<double>(flexible.size() - i);
     const bool last = i + 1 == flexible.size();

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
 #include "engine/draw/sheet_words.hpp"
@@ -77,7 +78,7 @@ std::vector<Head> heads_of(const Frame& frame) {
 
 /// Sorts the places and drops those that are there already.
 std::vector<Length> tidy(std::vector<Length> places) {
-  std::ranges::sort(places);
+  sort_stably(places);
   const auto same = [](Length p, Length q) { return q - p < kSixteenth / 2.0; };
   places.erase(std::unique(places.begin(), places.end(), same), places.end());
   return places;

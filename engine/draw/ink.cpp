@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdint>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -48,7 +50,7 @@ void add_clipped(const Stroke& polygon, SheetPoint p, SheetPoint q, Strokes& out
     const SheetPoint hit{a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)};
     cuts.push_back(((hit.x - p.x) * dx + (hit.y - p.y) * dy) / (dx * dx + dy * dy));
   }
-  std::ranges::sort(cuts);
+  sort_stably(cuts);
   for (std::size_t i = 0; i + 1 < cuts.size(); i += 2) {
     const double from = std::max(cuts[i], 0.0), to = std::min(cuts[i + 1], 1.0);
     if (to > from) out.push_back({{p.x + from * dx, p.y + from * dy}, {p.x + to * dx, p.y + to * dy}});

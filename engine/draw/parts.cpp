@@ -4,6 +4,8 @@
 #include <array>
 #include <functional>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -84,7 +86,7 @@ SheetPath look_of(const Part& part, Axis view) {
 std::vector<std::size_t> right_to_left(const Frame& frame) {
   std::vector<std::size_t> order(frame.parts.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::ranges::stable_sort(order, std::greater<>(), [&](std::size_t i) { return box(frame.parts[i].solid)[1].from; });
+  sort_stably(order, std::greater<>(), [&](std::size_t i) { return box(frame.parts[i].solid)[1].from; });
   return order;
 }
 

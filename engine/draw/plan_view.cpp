@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/base/sort.hpp"
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
 
@@ -72,7 +73,7 @@ void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, Interval 
       continue;
     order.push_back(&part);
   }
-  std::ranges::stable_sort(order, {}, [](const Part* part) { return layer_of(*part); });
+  sort_stably(order, {}, [](const Part* part) { return layer_of(*part); });
   for (const Part* part : order) {
     const Polygon shape = seen(*part);
     if (shape.size() < 3) continue;
@@ -113,7 +114,7 @@ void draw_dimensions(Canvas& canvas, const DrawInput& in, const View& view, Inte
   for (const Part& part : in.frame.parts) {
     if (part.kind == PartKind::stringer) middles.push_back(part.solid.span.middle());
   }
-  std::ranges::sort(middles);
+  sort_stably(middles);
   for (std::size_t i = 0; i < middles.size(); ++i) {
     across.at.push_back(view.x(middles[i]));
     across.feature.push_back(foot);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/base/sort.hpp"
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
 #include "engine/draw/sheet_words.hpp"
@@ -67,7 +68,7 @@ std::vector<Bay> bays_of(const std::vector<const Part*>& parts) {
       if (part->kind == PartKind::bottom_rail) bay.bottom = part;
       if (part->kind == PartKind::baluster) bay.balusters.push_back(part);
     }
-    std::ranges::sort(bay.balusters, std::greater<>(), [](const Part* p) { return extent_a(p->solid.outline).to; });
+    sort_stably(bay.balusters, std::greater<>(), [](const Part* p) { return extent_a(p->solid.outline).to; });
     out.push_back(bay);
   }
   return out;
@@ -214,7 +215,7 @@ Canvas draw_one(const DrawInput& in, const std::vector<const Part*>& parts, Line
     places.push_back(x.from);
     places.push_back(x.to);
   }
-  std::ranges::sort(places);
+  sort_stably(places);
   const double floor = view.y(up.from);
   Chain chain{.along = Along::x, .line = floor + 16};
   for (std::size_t i = 0; i < places.size(); ++i) {

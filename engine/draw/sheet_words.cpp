@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 #include "engine/cut/cut.hpp"
 
 namespace pitchboard {
@@ -64,7 +65,7 @@ std::vector<std::string> sorted_marks(std::vector<std::string> marks) {
     const std::size_t end = std::min(mark.find_first_not_of("0123456789", digit), mark.size());
     return std::tuple(mark.substr(0, digit), end - digit, mark.substr(digit));
   };
-  std::ranges::sort(marks, {}, key);
+  sort_stably(marks, {}, key);
   return marks;
 }
 

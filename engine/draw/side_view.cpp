@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/base/sort.hpp"
 #include "engine/draw/dimension.hpp"
 
 namespace pitchboard {
@@ -58,7 +59,7 @@ Polygon ground_track(const DrawInput& in, Interval x, Length across) {
       if (reading.out > places.front() && reading.out < x.to) places.push_back(reading.out);
     }
   }
-  std::ranges::sort(places);
+  sort_stably(places);
   places.erase(std::unique(places.begin(), places.end()), places.end());
   Polygon track;
   if (x.from < Length()) track.push_back({x.from, in.site.ground(Length(), across).z});
@@ -71,7 +72,7 @@ std::vector<Length> support_places(const DrawInput& in) {
   for (const Part& part : in.frame.parts) {
     if (part.kind == PartKind::support_beam) out.push_back(box(part.solid)[0].middle());
   }
-  std::ranges::sort(out);
+  sort_stably(out);
   return out;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
 #include "engine/draw/sheet_words.hpp"
 
 namespace pitchboard {
@@ -70,7 +71,7 @@ std::vector<AlikeChecks> weakest_first(const std::vector<Check>& checks) {
       same->where += ", " + check.where;
     }
   }
-  std::ranges::stable_sort(out, std::ranges::greater(), [](const AlikeChecks& a) { return weakness(*a.check); });
+  sort_stably(out, std::ranges::greater(), [](const AlikeChecks& a) { return weakness(*a.check); });
   return out;
 }
 

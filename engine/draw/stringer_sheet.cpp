@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
 #include "engine/draw/dimension.hpp"
 #include "engine/draw/parts.hpp"
 #include "engine/draw/sheet_words.hpp"
@@ -30,7 +31,7 @@ std::vector<Length> edge_corners(const Polygon& outline) {
   for (const Point p : outline) {
     if (p.b > top - kOnEdge) out.push_back(p.a);
   }
-  std::ranges::sort(out, std::greater<>());
+  sort_stably(out, std::greater<>());
   return out;
 }
 
@@ -64,7 +65,7 @@ void draw_marks(Canvas& canvas, const DrawInput& in, const Part& part, const Pol
   }
   places.push_back(length.from);
   places.push_back(length.to);
-  std::ranges::sort(places);
+  sort_stably(places);
   for (const Length p : places) {
     if (!lower.at.empty() && view.x(p) - lower.at.back() < 0.5) continue;
     lower.at.push_back(view.x(p));
@@ -207,7 +208,7 @@ void draw_foot(Canvas& canvas, const DrawInput& in, const Part& part, const Box&
   }
   // A notch that opens to the front takes the corner at the floor away: its top still counts from the floor.
   for (auto* places : {&level, &plumb}) {
-    std::ranges::sort(*places);
+    sort_stably(*places);
     places->erase(std::unique(places->begin(), places->end(), [](Length p, Length q) { return q - p < kSixteenth; }),
                   places->end());
   }

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 
+#include "engine/base/sort.hpp"
 #include "engine/frame/clash.hpp"
 #include "engine/frame/trade_sizes.hpp"
 
@@ -145,7 +146,7 @@ class Tie {
           section.width < kDeepestBlock && section.width > past_bolt() * 2.0)
         out.push_back(section);
     }
-    std::ranges::sort(out, std::greater<>(), &Section::width);
+    sort_stably(out, std::greater<>(), &Section::width);
     if (!out.empty() && out.back().width > kRippedBlock) {
       out.push_back(out.back());
       out.back().width = kRippedBlock;

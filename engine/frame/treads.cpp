@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/base/sort.hpp"
 #include "engine/frame/post_ties.hpp"
 #include "engine/frame/trade_sizes.hpp"
 
@@ -33,7 +34,7 @@ std::vector<Interval> posts_at(const Frame& frame, Interval x, Interval z, bool 
       out.push_back({extents[0].from - kPostClearance, extents[0].to + kPostClearance});
     }
   }
-  std::ranges::sort(out, {}, &Interval::from);
+  sort_stably(out, {}, &Interval::from);
   return out;
 }
 

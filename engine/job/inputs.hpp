@@ -514,7 +514,8 @@ void inputs(auto& visit, Is<Yard> auto& yard) {
               .why = "none"},
         yard.offcuts);
   visit(Input{.key = "prices",
-              .sentence = "Prices of hardware, landing material and care at the yard, in the metal that the order asks for.",
+              .sentence =
+                  "Prices of hardware, landing material and care at the yard, in the metal that the order asks for.",
               .why = "the demo prices"},
         yard.prices);
   visit(Input{"kerf", "Wood that one saw cut eats.", Range{0, 0.5}, kPractice}, yard.kerf);

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "data/methods.hpp"
+#include "engine/base/sort.hpp"
 #include "engine/measure/methods.hpp"
 
 namespace pitchboard {
@@ -43,12 +44,12 @@ Site::Site(const Job& job) : width_(job.stair.width), method_(job.ground.method)
   for (const ReadingLine& line : job.ground.lines) {
     if (line.readings.empty()) continue;
     GroundLine& added = lines_.emplace_back(line.line, across_of(line.line, width_), line.readings);
-    std::ranges::sort(added.readings, {}, &Reading::out);
+    sort_stably(added.readings, {}, &Reading::out);
     if (added.readings.size() == 1) {
       assumptions_.push_back("one reading on a line: the ground along it is taken as level");
     }
   }
-  std::ranges::sort(lines_, {}, &GroundLine::across);
+  sort_stably(lines_, {}, &GroundLine::across);
   if (lines_.size() == 1) assumptions_.push_back("one line of readings: the ground is taken as level across the stair");
 }
 

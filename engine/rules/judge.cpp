@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
 #include "engine/rules/measured.hpp"
 #include "engine/rules/quantities.hpp"
 #include "engine/rules/rules.hpp"
@@ -70,7 +71,7 @@ class Judge {
   [[nodiscard]] std::vector<Finding> findings() const {
     std::vector<Finding> out;
     for (const RuleRow& row : rules_) out.push_back(finding(row));
-    std::ranges::stable_sort(out, [](const Finding& p, const Finding& q) {
+    sort_stably(out, [](const Finding& p, const Finding& q) {
       if (p.verdict != q.verdict) return p.verdict < q.verdict;
       const double a = badness(p), b = badness(q);
       return a != b ? a < b : p.clause < q.clause;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 #include "engine/rules/stair_found.hpp"
 
 namespace pitchboard {
@@ -87,7 +88,7 @@ double span_of(const StairFound& stair, const Part& stringer) {
     const Length top = z_at(part, x.middle()).to;
     if (contains(stringer.solid.outline, {x.middle(), top + kSixteenth})) bearings.push_back(x);
   }
-  std::ranges::sort(bearings, {}, &Interval::from);
+  sort_stably(bearings, {}, &Interval::from);
   Length longest, from = head;
   for (const Interval& bearing : bearings) {
     longest = std::max(longest, bearing.from - from);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 #include "engine/rules/ball.hpp"
 #include "engine/rules/stair_found.hpp"
 
@@ -53,7 +54,7 @@ void measure_handrails(const StairFound& stair, Measured& out) {
     std::vector<const Part*> rails = stair.side_parts(left, {PartKind::handrail});
     if (rails.empty()) continue;
     ++sides;
-    std::ranges::stable_sort(rails, [](const Part* p, const Part* q) { return x_of(*p).from < x_of(*q).from; });
+    sort_stably(rails, [](const Part* p, const Part* q) { return x_of(*p).from < x_of(*q).from; });
     const std::string where = side_words(left, "handrail");
     const std::vector<const Part*> guard = stair.side_parts(
         left, {PartKind::post, PartKind::top_rail, PartKind::bottom_rail, PartKind::cap, PartKind::baluster});
@@ -106,7 +107,7 @@ void measure_handrails(const StairFound& stair, Measured& out) {
 std::vector<Sample> guard_gaps(const StairFound& stair, bool left, const Sample& drop) {
   std::vector<Interval> uprights;
   for (const Part* part : stair.side_parts(left, {PartKind::post, PartKind::baluster})) uprights.push_back(x_of(*part));
-  std::ranges::stable_sort(uprights, {}, &Interval::from);
+  sort_stably(uprights, {}, &Interval::from);
   const std::vector<const Part*> top = stair.side_parts(left, {PartKind::top_rail});
   const std::vector<const Part*> bottom = stair.side_parts(left, {PartKind::bottom_rail});
   std::vector<Sample> out;

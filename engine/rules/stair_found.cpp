@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -16,7 +18,7 @@ std::vector<FoundTread> find_treads(const Frame& frame) {
   for (const Part& part : frame.parts) {
     if (part.kind == PartKind::tread) boards.push_back(&part);
   }
-  std::ranges::stable_sort(boards, [](const Part* p, const Part* q) { return z_of(*p).to < z_of(*q).to; });
+  sort_stably(boards, [](const Part* p, const Part* q) { return z_of(*p).to < z_of(*q).to; });
   std::vector<FoundTread> out;
   for (const Part* board : boards) {
     const auto [x, y, z] = box(board->solid);
@@ -40,7 +42,7 @@ StairFound::StairFound(const Job& job_, const Site& site_, const Flight& flight_
     if (part.kind == PartKind::stringer) stringers.push_back(&part);
     if (part.mark == "deck") deck_edge = {x_of(part).to, z_of(part).to};
   }
-  std::ranges::stable_sort(stringers, [](const Part* p, const Part* q) { return y_of(*p).from < y_of(*q).from; });
+  sort_stably(stringers, [](const Part* p, const Part* q) { return y_of(*p).from < y_of(*q).from; });
   for (const FoundTread& tread : treads) nosings.push_back({tread.x.to, tread.z.to});
   deck_is_nosing = nosings.empty() || deck_edge.b - nosings.back().b > kTouch;
   if (deck_is_nosing) nosings.push_back(deck_edge);

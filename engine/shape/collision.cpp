@@ -16,6 +16,7 @@
 #include <cmath>
 #include <optional>
 
+#include "engine/base/sort.hpp"
 #include "engine/base/tape.hpp"
 #include "engine/shape/treads.hpp"
 
@@ -231,7 +232,7 @@ class Collider {
     Collision out{.limits = colliding(), .ways = {}};
     // What the site can give first.
     std::vector<Limit> order = limits_;
-    std::ranges::stable_sort(order, {}, &Limit::kind);
+    sort_stably(order, {}, &Limit::kind);
     for (const Limit& limit : order) {
       if (fits(dropped({limit}))) out.ways.push_back(way({least(as_is_, limit)}));
     }

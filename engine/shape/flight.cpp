@@ -22,6 +22,7 @@
 
 #include "data/choosing.hpp"
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 #include "engine/shape/treads.hpp"
 
 namespace pitchboard {
@@ -211,7 +212,7 @@ std::vector<Flight> flights(const Job& job, const Site& site, ShapeLimits limits
     return abs(flight.comfort.twice_rise_plus_going - comfortable).raw() +
            kLiftWeight * abs(flight.landing.lift).raw() + abs(flight.nosing - job.stair.nosing).raw();
   };
-  std::ranges::stable_sort(out, [&](const Flight& a, const Flight& b) { return badness(a) < badness(b) - 1e-9; });
+  sort_stably(out, [&](const Flight& a, const Flight& b) { return badness(a) < badness(b) - 1e-9; });
   return out;
 }
 

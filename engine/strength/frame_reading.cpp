@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 
 namespace pitchboard {
 namespace {
@@ -51,7 +52,7 @@ std::vector<StringerReading> stringers_of(const Frame& frame) {
     reading.foot_from = in_inches(foot.from);
     reading.foot_to = in_inches(foot.to);
     for (const std::size_t beam : beams) reading.props.push_back(box(frame.parts[beam].solid)[0]);
-    std::ranges::sort(reading.props, {}, &Interval::from);
+    sort_stably(reading.props, {}, &Interval::from);
     double from = reading.head_x;
     for (const Interval& prop : reading.props) {
       reading.spans.push_back(in_inches(prop.middle()) - from);
@@ -78,7 +79,7 @@ TreadSpan tread_span(const Frame& frame) {
   TreadSpan out;
   std::vector<Interval> across;
   for (const std::size_t part : parts_of(frame, PartKind::stringer)) across.push_back(frame.parts[part].solid.span);
-  std::ranges::sort(across, {}, &Interval::from);
+  sort_stably(across, {}, &Interval::from);
   for (std::size_t i = 0; i + 1 < across.size(); ++i) {
     out.clear = std::max(out.clear, in_inches(across[i + 1].from - across[i].to));
     out.middles = std::max(out.middles, in_inches(across[i + 1].middle() - across[i].middle()));
@@ -130,7 +131,7 @@ std::vector<std::size_t> fixed_to(const Frame& frame, std::size_t part) {
       if (other != part && std::ranges::find(out, other) == out.end()) out.push_back(other);
     }
   }
-  std::ranges::sort(out);
+  sort_stably(out);
   return out;
 }
 

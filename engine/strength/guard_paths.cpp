@@ -11,6 +11,7 @@
 #include <cmath>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 #include "engine/frame/post_ties.hpp"
 #include "engine/job/words.hpp"
 #include "engine/strength/calculator.hpp"
@@ -56,7 +57,7 @@ bool is_hold_down(const Frame& frame, std::size_t part) {
 /// The upper and lower bolt of a post in a stringer, or the nearest two if it has more.
 std::vector<std::size_t> bolts_of(const Frame& frame, std::size_t post, std::size_t stringer) {
   std::vector<std::size_t> bolts = fasteners_between(frame, post, stringer);
-  std::ranges::sort(bolts, std::ranges::greater(), [&](std::size_t f) { return frame.fasteners[f].head.z; });
+  sort_stably(bolts, std::ranges::greater(), [&](std::size_t f) { return frame.fasteners[f].head.z; });
   return bolts;
 }
 
@@ -378,7 +379,7 @@ Links handrail_links(Calculator& c, const std::vector<std::size_t>& pieces) {
       held.push_back(in_inches(extent_a(c.frame.parts[bracket].solid.outline).middle()));
     }
   }
-  std::ranges::sort(held);
+  sort_stably(held);
   RailSpan span;
   span.carries = {{c.timber(pieces.front(), "handrail", kGuard), true}};
   for (std::size_t i = 0; i + 1 < held.size(); ++i)

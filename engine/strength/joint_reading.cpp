@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "engine/base/catalog.hpp"
+#include "engine/base/sort.hpp"
 
 namespace pitchboard {
 namespace {
@@ -329,7 +330,7 @@ RowRead read_rows(std::span<const StandingDowel> group, Vector along) {
     const Vector at = between(group.front(), d);
     places.push_back({dot(at, u), dot(at, v)});
   }
-  std::ranges::sort(places, {}, &Stand::beside);
+  sort_stably(places, {}, &Stand::beside);
   out.group_width = places.back().beside - places.front().beside;
   // Staggered fasteners count as one row when the rows are nearer than a quarter of the spacing in them (11.3.6.2).
   std::vector<std::vector<double>> rows{{places.front().in_row}};
@@ -342,7 +343,7 @@ RowRead read_rows(std::span<const StandingDowel> group, Vector along) {
   out.rows = static_cast<int>(rows.size());
   for (std::vector<double>& row : rows) {
     if (static_cast<int>(row.size()) <= out.most) continue;
-    std::ranges::sort(row);
+    sort_stably(row);
     out.most = static_cast<int>(row.size());
     out.spacing = kFar;
     for (std::size_t i = 1; i < row.size(); ++i) out.spacing = std::min(out.spacing, row[i] - row[i - 1]);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
 #include "engine/strength/calculator.hpp"
 #include "engine/strength/statics.hpp"
 
@@ -13,7 +14,7 @@ namespace {
 std::vector<double> places_of(const Frame& frame, const std::vector<std::size_t>& parts) {
   std::vector<double> places;
   for (const std::size_t part : parts) places.push_back(in_inches(box(frame.parts[part].solid)[1].middle()));
-  std::ranges::sort(places);
+  sort_stably(places);
   return places;
 }
 

@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -122,7 +124,7 @@ class Reading {
       const auto [from, to] = std::minmax({there(spot(s.from)).x, there(spot(s.to)).x});
       seats_.push_back({from - kBesideSeat * (to - from), to + kBesideSeat * (to - from)});
     }
-    std::ranges::sort(result_.props, {}, &SawtoothProp::at);
+    sort_stably(result_.props, {}, &SawtoothProp::at);
     double from = least.raw();
     const auto add = [&](double to) {
       result_.bays.push_back({.from = from, .to = to});

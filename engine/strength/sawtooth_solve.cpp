@@ -14,6 +14,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
 #include "engine/base/triangulation.hpp"
 #include "engine/strength/sawtooth_reading.hpp"
 
@@ -222,7 +223,7 @@ class UpperHalf {
         const int j = place[index(graph.neighbour[index(k)])];
         if (j <= place[i]) column.push_back(j);
       }
-      std::ranges::sort(column);
+      sort_stably(column);
     }
     Eigen::Index entries = 0;
     for (const std::vector<int>& column : before_) entries += 4 * static_cast<Eigen::Index>(column.size()) - 1;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
+
 namespace pitchboard {
 namespace {
 
@@ -116,7 +118,7 @@ BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
     places.assign({0.0, length});
     for (const PointLoad& p : loads.points)
       if (p.span == i) places.push_back(p.from_left);
-    std::ranges::sort(places);
+    sort_stably(places);
     for (std::size_t k = 0; k + 1 < places.size(); ++k) {
       result.sagging = std::max(result.sagging, moment_at(spans, loads, result, i, places[k]));
       if (w <= 0) continue;

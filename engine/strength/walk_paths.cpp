@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/sort.hpp"
 #include "engine/strength/calculator.hpp"
 
 namespace pitchboard {
@@ -194,7 +195,7 @@ Links hanger_links(Calculator& c, double head, double all) {
     if (holds && std::ranges::find(fastener.joins, board) != fastener.joins.end())
       held.push_back(in_inches(fastener.head.y));
   }
-  std::ranges::sort(held);
+  sort_stably(held);
   HangerBoard hanger;
   hanger.board = c.timber(board, "hanger board", "duration.live");
   for (std::size_t i = 0; i + 1 < held.size(); ++i) hanger.span = std::max(hanger.span, held[i + 1] - held[i]);

@@ -69,10 +69,11 @@ test("it is cut open, a person stands by, and the view turns by keys", () =>
 
 test("the tape reads between two touches", () =>
   model(async (page) => {
+    await page.click('.tools button:text-is("Top")');
+    await settled(page);
     await page.click('.tools button:text-is("Tape")');
-    const [x, y, width] = await middle(page);
-    await page.mouse.click(x, y);
-    await page.mouse.click(x + width / 12, y);
+    const [x, y, , height] = await middle(page);
+    for (const lower of [-0.05, 0.05]) await page.mouse.click(x, y + lower * height);
     await page.waitForFunction(() => /\d.*·.*\d/.test(document.querySelector(".measured").textContent));
   }));
 

@@ -12,8 +12,9 @@ before(async () => void (server = await serve()));
 after(() => server.stop());
 const page = (size, run, options) => withPage(server.address, size, run, options);
 
-test("five readings by thumb give a stair, and one that holds is chosen, checked, bought, cut and printed", () =>
-  page(PHONE, async (page) => {
+for (const [name, size, options] of [["phone", PHONE, { hasTouch: true, isMobile: true }], ["laptop", LAPTOP, { hasTouch: true }]])
+  test(`on a ${name} five readings by thumb give a stair, and one that holds is chosen, checked, bought, cut and printed`, () =>
+    page(size, async (page) => {
     const before = await summary(page);
     const tap = (name) => page.tap(name);
     const keys = async (key, feet, inches, sixteenth) => {
@@ -49,7 +50,7 @@ test("five readings by thumb give a stair, and one that holds is chosen, checked
     await page.click('header button:text-is("Jobs")');
     await page.click('button:text-is("Print the sheets")');
     await page.waitForFunction(() => document.querySelectorAll("#sheets svg").length > 5);
-  }, { hasTouch: true, isMobile: true }));
+  }, options));
 
 test("what was typed, and the way back, outlive a reload", () =>
   page(LAPTOP, async (page) => {
@@ -125,6 +126,7 @@ for (const [name, size] of [["phone", PHONE], ["laptop", LAPTOP]]) {
         for (let i = 0; i < STAGES.length; ++i) {
           await page.click(`.stages button >> nth=${i}`);
           if (i === 4) await page.click(".boards .mark-button");
+          if (i === 5) await page.click(".shapes button >> nth=1");
           if (STAGES[i] === "Choose") await page.waitForSelector(".cards > li", { timeout: 120_000 });
           const { violations } = await page.evaluate(() => globalThis.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }));
           assert.deepEqual(

@@ -52,6 +52,11 @@ export function Choose({ choices, problems, searching, picked, metric, onPick, o
     <>
       {picked && <button type="button" onClick={onLetGo}>{say("let go")}</button>}
       <Front choices={choices} onPick={onPick} />
+      <p class="marks">
+        {[...new Set(choices.options.flatMap((o) => o.marks))].map((mark) => (
+          <span key={mark}>{mark}: {choices.options.filter((o) => o.marks.includes(mark)).map((o) => o.number).join(", ")}</span>
+        ))}
+      </p>
       <p>{choices.searched.stairs} {say("stairs searched")}.</p>
       <ul class="cards">
         {choices.options.map((option) => (

@@ -25,6 +25,7 @@ export function PartCard({ plan, mark, metric, onStep, onClose }: Props) {
   const saw = plan.marks.saw.filter((s) => s.mark === alike);
   const joints = plan.frame.fasteners.filter((f) => f.joins.includes(mark));
   const holes = plan.marks.holes.filter((h) => h.part === mark);
+  const itemOf = (key: string) => plan.order.lines.find((line) => line.key === key)?.item ?? key;
   const checks = plan.strength.checks.filter((c) => speaksOf(c.where, mark));
   return (
     <section class="part notice" aria-label={`${part.kind} ${mark}`}>
@@ -36,14 +37,14 @@ export function PartCard({ plan, mark, metric, onStep, onClose }: Props) {
         {part.use}. {part.section.nominal}
         {part.board_length !== undefined && ` × ${length(part.board_length)}`}
         {part.species && ` · ${part.species} ${part.grade}`}
-        {part.step > 0 && <button type="button" onClick={() => onStep(part.step)}>{say("step")} {part.step}</button>}
       </p>
+      {part.step > 0 && <button type="button" onClick={() => onStep(part.step)}>{say("step")} {part.step}</button>}
       {piece && <p class="figures">{say("board")} {board + 1}: {length(piece.from)} – {length(piece.to)}</p>}
       {saw.map((s) => <p key={s.cut} class="figures">{s.cut}: {s.from_square.toFixed(1)}° {s.how}</p>)}
       {joints.length > 0 && (
         <>
           <h3>{say("fasteners")}</h3>
-          <ul>{counted(joints.map((f) => `${f.item}: ${f.joins.filter((m) => m !== mark).join(", ")}`)).map(([words, count]) => <li key={words} class="figures">{count} × {words}</li>)}</ul>
+          <ul>{counted(joints.map((f) => `${itemOf(f.item)}: ${f.joins.filter((m) => m !== mark).join(", ")}`)).map(([words, count]) => <li key={words} class="figures">{count} × {words}</li>)}</ul>
         </>
       )}
       {holes.length > 0 && (

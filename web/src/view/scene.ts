@@ -36,6 +36,10 @@ const STILL = 6;
 const DROP = { time: 180, height: 0.25 };
 /** A person to go by: 5 ft 9 in, in metres. */
 const TALL = 1.75;
+/** Further than any stair reaches, in metres. */
+const BEYOND = 100;
+/** Kinds of parts that nobody has to see whole to see the stair. */
+const ASIDE = new Set(["footing", "there already", "landing"]);
 const CHALK = 0x235a86;
 const CUT_FACE = new three.Color(0xd9a066);
 
@@ -138,7 +142,7 @@ export class Scene {
         if (part === node) continue;
         // The loader makes names fit for paths; the engine's own mark is kept beside it.
         this.parts.set((part.userData["name"] as string | undefined) ?? part.name, part);
-        around.expandByObject(part);
+        if (!ASIDE.has(part.userData["kind"] as string)) around.expandByObject(part);
       }
     }
     const bolts = this.fasteners.map((f) => f.geometry);
@@ -156,7 +160,7 @@ export class Scene {
     this.shown = shown;
     const { x: least } = this.box.min;
     const { x: most } = this.box.max;
-    this.plane.constant = shown.section === undefined ? 1e6 : least + (most - least) * shown.section;
+    this.plane.constant = shown.section === undefined ? BEYOND : least + (most - least) * shown.section;
     this.person.visible = shown.person;
     this.person.position.set((least + most) / 2, this.box.min.y, this.box.max.z + 0.35);
     for (const [mark, mesh] of this.parts) {

@@ -55,7 +55,7 @@ function Bar({ verdict, share, spread }: Judged) {
   const LIMIT = 90;
   const end = share === undefined ? LIMIT : Math.min(118, Math.max(2, share * LIMIT));
   return (
-    <svg class={`bar ${look(verdict)}`} viewBox="0 0 120 16" aria-hidden="true">
+    <svg class={`bar ${look(verdict)}`} viewBox="0 0 120 16" preserveAspectRatio="xMinYMid" aria-hidden="true">
       <line class="way" x1="0" x2="120" y1="8" y2="8" />
       <line class="value" x1="0" x2={end} y1="8" y2="8" />
       {spread > 0 && <line class="spread" x1={Math.max(0, end - spread * LIMIT)} x2={Math.min(120, end + spread * LIMIT)} y1="8" y2="8" />}
