@@ -62,6 +62,7 @@ json distinct_value(const Field& field, int number) {
   if (field.text_form == "section") return sections()[static_cast<std::size_t>(number) % sections().size()].nominal;
   if (field.text_form == "species") return species().back().key;
   if (field.text_form == "treatment") return treatments().back().key;
+  if (field.text_form == "item") return hardware()[static_cast<std::size_t>(number) % hardware().size()].key;
   if (field.text_form == "date") return "2026-05-0" + std::to_string(1 + number % 9);
   if (field.text_form == "currency") return "CHF";
   return "text " + std::to_string(number);
