@@ -1,4 +1,5 @@
 // Asks the engine. One that fails is started anew, and the question asked once more.
+import wasm from "../../../build/wasm/wasm/engine.wasm?url";
 import type { Answer, Call, Outcome } from "./messages";
 
 export interface Found {
@@ -72,7 +73,22 @@ export class EngineClient {
   }
 }
 
-const start = () => new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+/** The engine compiled, while the page is still being put together; its workers share it. */
+let compiled: Promise<WebAssembly.Module> | undefined;
+const module = () => (compiled ??= WebAssembly.compileStreaming(fetch(wasm)));
+if (typeof Worker !== "undefined") void module().catch(() => {});
+
+function start(): Worker {
+  const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+  module().then(
+    (engine) => worker.postMessage(engine),
+    (error: unknown) => {
+      compiled = undefined;
+      worker.dispatchEvent(new ErrorEvent("error", { message: `the engine did not arrive (${String(error)})` }));
+    },
+  );
+  return worker;
+}
 /** Plans and drawings; searches have an engine of their own, so that they hold up nothing. */
 export const engine = new EngineClient(start);
 export const searcher = new EngineClient(start);
