@@ -3,7 +3,6 @@
 
 #include <nlohmann/json.hpp>
 #include <optional>
-#include <set>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -270,23 +269,8 @@ struct Writer {
   static json json_of(const SectionProof& p) {
     return {{"section", p.section}, {"cost", json_of(p.cost)}, {"bound", json_of(p.bound)}, {"cheapest", p.optimal}};
   }
-  static json json_of(const StockLength& s) {
-    json available;
-    if (s.available) available = *s.available;
-    return {
-        {"section", s.section}, {"length", json_of(s.length)}, {"price", json_of(s.price)}, {"available", available}};
-  }
-  static json json_of(const CutPlan& c, const Job& job) {
-    std::set<std::string> sections;
-    for (const Board& board : c.boards) sections.insert(board.nominal());
-    json stock = json::array();
-    for (const std::string& section : sections) {
-      for (const StockLength& board : stock_of(job, section)) stock.push_back(json_of(board));
-    }
-    return {{"boards", json_of(c.boards)},
-            {"proofs", json_of(c.proofs)},
-            {"impossible", json_of(c.impossible)},
-            {"stock", stock}};
+  static json json_of(const CutPlan& c) {
+    return {{"boards", json_of(c.boards)}, {"proofs", json_of(c.proofs)}, {"impossible", json_of(c.impossible)}};
   }
   static json json_of(const StringerCard& c) {
     return {{"mark", c.mark},
@@ -365,7 +349,7 @@ std::string plan_json(const Plan& plan) {
       {"frame", Writer::json_of(plan.frame)},
       {"strength", Writer::json_of(plan.strength)},
       {"findings", Writer::json_of(plan.findings)},
-      {"cuts", Writer::json_of(plan.cuts, plan.job)},
+      {"cuts", Writer::json_of(plan.cuts)},
       {"marks", Writer::json_of(plan.marks)},
       {"order", Writer::json_of(plan.order)}};
   return out.dump(1, ' ', false, json::error_handler_t::replace) + "\n";

@@ -1,5 +1,3 @@
-#include "engine/base/sort.hpp"
-
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -8,6 +6,8 @@
 #include <random>
 #include <string>
 #include <vector>
+
+#include "engine/base/sort.hpp"
 
 namespace pitchboard {
 namespace {

@@ -281,7 +281,7 @@ TEST(Order, APriceOfOnesOwnYardStandsInForTheDemoPriceInAnyCurrency) {
     job.yard.currency = currency;
     for (const OrderLine& one : demo.lines) {
       if (one.group == "lumber") continue;
-      job.yard.prices = {{one.key, {12345}}};
+      job.yard.prices = {{one.key, {}, {12345}}};
       const Order order = order_of(built(job));
       ASSERT_EQ(order.lines.size(), demo.lines.size());
       for (std::size_t i = 0; i < order.lines.size(); ++i) {
@@ -292,6 +292,28 @@ TEST(Order, APriceOfOnesOwnYardStandsInForTheDemoPriceInAnyCurrency) {
         EXPECT_EQ(unpriced, order.lines[i].unit_price.cents == 0) << order.lines[i].item;
       }
     }
+  }
+}
+
+TEST(Order, APriceOfABoardIsThatOfItsLengthAlone) {
+  Job job = stair_down(inches(22));
+  const Order demo = order_of(built(job));
+  const auto first = std::ranges::find(demo.lines, "lumber", &OrderLine::group);
+  ASSERT_NE(first, demo.lines.end());
+  job.yard.prices = {{first->key, first->length, {first->unit_price.cents - 1}}};
+  const Order dearer = order_of(built(job));
+  const auto line = std::ranges::find(dearer.lines, first->item, &OrderLine::item);
+  ASSERT_NE(line, dearer.lines.end());
+  EXPECT_EQ(line->unit_price.cents, first->unit_price.cents - 1);
+  EXPECT_LT(dearer.total, demo.total);
+  for (const OrderLine& other : dearer.lines) {
+    const auto before = std::ranges::find(demo.lines, other.item, &OrderLine::item);
+    if (other.item != first->item && before != demo.lines.end()) EXPECT_EQ(other.unit_price, before->unit_price);
+  }
+  job.yard.currency = "GBP";
+  for (const OrderLine& other : order_of(built(job)).lines) {
+    const bool own = other.key == first->key && other.length == first->length;
+    EXPECT_EQ(other.unit_price.cents, own ? first->unit_price.cents - 1 : 0) << other.item;
   }
 }
 

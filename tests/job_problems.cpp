@@ -75,6 +75,7 @@ TEST(JobProblems, AMistypedWordIsAnsweredWithTheOneThatWasMeant) {
   EXPECT_EQ(remedy(R"({"wood": {"species": "southern-pin"}})"), "did you mean southern-pine?");
   EXPECT_EQ(remedy(R"({"yard": {"prices": [{"item": "bolt-1/2-7", "price": 2}]}})"), "did you mean bolt-1/2x7?");
   EXPECT_EQ(remedy(R"({"yard": {"prices": [{"item": "geotextle", "price": 2}]}})"), "did you mean geotextile?");
+  EXPECT_EQ(remedy(R"({"yard": {"prices": [{"item": "2x6", "price": 2}]}})"), "say how long the board is");
   EXPECT_EQ(remedy(R"({"wood": {"treatment": "copper-uc4"}})"), "did you mean copper-uc4a?");
   EXPECT_EQ(remedy(R"({"saw": {"blade": 10}})"), "the keys here are mitre_limit_degrees");
   EXPECT_EQ(remedy(R"({"pad": {"make": 7}})"), "choose one of \"pavers\", \"concrete\", \"gravel\"");

@@ -57,7 +57,10 @@ struct Demand {
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
                                       const std::vector<StockItem>& stock, Length kerf, Length end_trim,
                                       Length bad_end = Length(), Effort effort = Effort::tidy);
-/// RETURNS the boards of that section that can be bought: the job's own stock, or else the demo yard's.
+/// RETURNS the job's own price of such a board where the demo yard has it, or nullptr.
+[[nodiscard]] const ItemPrice* own_price(const Job& job, const std::string& nominal, Length length);
+/// RETURNS the boards of that section that can be bought: the job's own stock, or else the demo yard's, at the job's
+/// own prices where it gives them.
 [[nodiscard]] std::vector<StockLength> stock_of(const Job& job, const std::string& nominal);
 /// RETURNS the boards of every section and treatment the frame is cut from. Ready-cut stringers are bought, not cut.
 [[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort = Effort::tidy);

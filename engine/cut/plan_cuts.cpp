@@ -75,13 +75,22 @@ std::vector<StockItem> left_of(const std::vector<StockLength>& stock, const std:
 
 }  // namespace
 
+const ItemPrice* own_price(const Job& job, const std::string& nominal, Length length) {
+  const auto own = std::ranges::find_if(job.yard.prices, [&](const ItemPrice& price) {
+    return price.item == nominal && price.length && abs(*price.length - length) < kTouch;
+  });
+  return own == job.yard.prices.end() ? nullptr : &*own;
+}
+
 std::vector<StockLength> stock_of(const Job& job, const std::string& nominal) {
   std::vector<StockLength> stock;
   std::ranges::copy_if(job.yard.stock, std::back_inserter(stock),
                        [&](const StockLength& own) { return own.section == nominal; });
   if (!stock.empty()) return stock;
   for (const StockRow& row : demo_stock()) {
-    if (row.section == nominal) stock.push_back({nominal, feet(row.length_feet), {row.price_cents}, {}});
+    if (row.section != nominal) continue;
+    const ItemPrice* own = own_price(job, nominal, feet(row.length_feet));
+    stock.push_back({nominal, feet(row.length_feet), own ? own->price : Money{row.price_cents}, {}});
   }
   return stock;
 }

@@ -114,6 +114,7 @@ class ValueCheck {
     if (input.text_form == "item") {
       std::vector<std::string_view> names = names_of(hardware(), &HardwareRow::key);
       std::ranges::copy(names_of(materials(), &MaterialRow::key), std::back_inserter(names));
+      std::ranges::copy(names_of(sections(), &SectionRow::nominal), std::back_inserter(names));
       known(problems_, place, value, "item", names);
     }
     if (input.text_form == "date" && !is_date(value)) {
@@ -309,6 +310,12 @@ class JobCheck {
               "keep one of them");
         break;
       }
+    }
+    for (std::size_t i = 0; i < job_.yard.prices.size(); ++i) {
+      const ItemPrice& own = job_.yard.prices[i];
+      if (own.length || !find_section(own.item)) continue;
+      wrong(fmt::format("yard.prices[{}].length", i), "a board has a price for each length",
+            "say how long the board is");
     }
     for (std::size_t i = 0; i < job_.yard.ready_cut.size(); ++i) {
       const ReadyCut& ready = job_.yard.ready_cut[i];

@@ -483,11 +483,15 @@ void inputs(auto& visit, Is<Offcut> auto& offcut) {
 
 void inputs(auto& visit, Is<ItemPrice> auto& price) {
   visit(Input{.key = "item",
-              .sentence = "The item, by the key that the order gives it: `bolt-1/2x7`.",
+              .sentence = "The item, by the key that the order gives it: `bolt-1/2x7`, or `2x6` for a board.",
               .required = true,
               .text_form = "item"},
         price.item);
-  visit(Input{.key = "price", .sentence = "Price of one package of it.", .range = Range{0, 100000}, .required = true},
+  visit(Input{"length", "Length of the board.", Range{12, 480}, "needed for a board only"}, price.length);
+  visit(Input{.key = "price",
+              .sentence = "Price of one package of it, or of one board.",
+              .range = Range{0, 100000},
+              .required = true},
         price.price);
 }
 
@@ -514,8 +518,8 @@ void inputs(auto& visit, Is<Yard> auto& yard) {
               .why = "none"},
         yard.offcuts);
   visit(Input{.key = "prices",
-              .sentence =
-                  "Prices of hardware, landing material and care at the yard, in the metal that the order asks for.",
+              .sentence = "Prices at the yard in place of demo prices: of boards, of hardware in the metal that the "
+                          "order asks for, of landing material and care.",
               .why = "the demo prices"},
         yard.prices);
   visit(Input{"kerf", "Wood that one saw cut eats.", Range{0, 0.5}, kPractice}, yard.kerf);

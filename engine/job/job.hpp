@@ -193,9 +193,10 @@ struct Offcut {
   int count = 1;
   Money scrap_value;  ///< of one
 };
-/// What one package of an item costs at the yard.
+/// What one package of an item, or one board, costs at the yard.
 struct ItemPrice {
-  std::string item;  ///< key in data/hardware or data/materials
+  std::string item;              ///< key in data/hardware or data/materials; of a board, its section
+  std::optional<Length> length;  ///< of a board
   Money price;
 };
 struct Yard {
@@ -204,7 +205,7 @@ struct Yard {
   std::vector<StockLength> stock;  ///< replaces the demo stock of every section it names
   std::vector<ReadyCut> ready_cut;
   std::vector<Offcut> offcuts;
-  std::vector<ItemPrice> prices;  ///< in place of the demo prices of hardware, landing and care
+  std::vector<ItemPrice> prices;  ///< in place of demo prices
   Length kerf = inches(0.125);
   Length end_trim = inches(0.5);  ///< cut off each end of a new board
   Length bad_end;                 ///< beyond the trim at one end of a new board: nothing that carries is cut from it

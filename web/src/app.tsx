@@ -43,7 +43,8 @@ const GROUPS: Record<Stage, string[]> = {
 interface Asked {
   input: Input;
   value: string;
-  set: (value: Value | undefined) => void;
+  /** RETURNS the record with that value. */
+  with: (value: Value | undefined) => JobRecord;
 }
 
 export function App() {
@@ -127,21 +128,37 @@ export function App() {
 
   if (!history || !record) return <p role="status" class="busy">Pitchboard</p>;
   const change = (now: JobRecord) => setHistory(changed(history, now));
-  const setValue = (key: string, value: Value | undefined) =>
-    change({ ...record, job: withValue(record.job, key, value), open: record.open.filter((open) => open !== key) });
+  const withInput = (key: string, value: Value | undefined): JobRecord => ({ ...record, job: withValue(record.job, key, value), open: record.open.filter((one) => one !== key) });
+  const setValue = (key: string, value: Value | undefined) => change(withInput(key, value));
   const metric = record.job.about.units === "metric";
   const ask = (key: string) => {
     const input = inputAt(schema, key);
     if (!input) return;
     const value = valueAt(record.job, key);
-    setAsked({ input, value: value === undefined ? (input.assumed ?? "") : Array.isArray(value) ? value.join(", ") : String(value), set: (to) => setValue(key, to) });
+    setAsked({ input, value: value === undefined ? (input.assumed ?? "") : Array.isArray(value) ? value.join(", ") : String(value), with: (to) => withInput(key, to) });
   };
   const askPrice = (line: OrderLine) => {
     if (!plan) return;
-    const input: Input = { key: line.item, description: line.use, kind: "number", choices: [], range: "", unit: plan.order.currency, assumed: line.group === "stringers" ? undefined : say("demo price") };
-    setAsked({ input, value: (line.unit_price / 100).toFixed(2), set: (price) => change({ ...record, job: withPrice(record.job, plan, line, price === undefined ? undefined : Number(price)) }) });
+    const input: Input = { key: "price", title: line.item, description: line.use, kind: "number", choices: [], range: "", unit: plan.order.currency, assumed: line.group === "stringers" ? undefined : say("demo price") };
+    setAsked({ input, value: (line.unit_price / 100).toFixed(2), with: (price) => ({ ...record, job: withPrice(record.job, line, price === undefined ? undefined : Number(price)) }) });
+  };
+  /** Takes a value, unless the engine finds fault with just that one: then it is told where it was typed. */
+  const take = async (value: Value | undefined) => {
+    if (!asked) return undefined;
+    const next = asked.with(value);
+    const { outcome, text } = await engine.ask("side", JSON.stringify(planned(next)), 100, 100, 0);
+    const fault = outcome === "bad input" ? problemsOf(text).find(({ place }) => place === asked.input.key) : undefined;
+    if (fault) return `${fault.wrong}. ${fault.remedy}`;
+    change(next);
+    setAsked(undefined);
+    return undefined;
   };
   const select = (mark: string | undefined) => setPart(mark === part ? undefined : mark);
+  const turn = (to: Stage) => {
+    setStage(to);
+    setPart(undefined);
+    for (const box of document.querySelectorAll(".work, main")) box.scrollTop = 0;
+  };
   /** Another job: what was looked at of the last one is let go. */
   const turnTo = (to: History<JobRecord>, saved: boolean) => {
     if (saved) open(to);
@@ -151,6 +168,8 @@ export function App() {
     setPart(undefined);
     setUp(undefined);
     setStep(0);
+    setLine(2);
+    setSolid(false);
   };
   const list = () => {
     void relist();
@@ -219,15 +238,15 @@ export function App() {
             </div>
           )}
           {plan && part && <PartCard plan={plan} mark={part} metric={metric} onStep={setStep} onClose={() => setPart(undefined)} />}
-          {stage === "measure" && <Measure record={record} line={line} onLine={setLine} onInput={ask} onValue={setValue} />}
-          {stage === "choose" && <Choose choices={choices} problems={found} searching={searching} picked={record.pick?.words} metric={metric} onPick={(option: Option) => change({ ...record, pick: pickOf(option) })} onLetGo={() => change({ ...record, pick: null })} />}
+          {stage === "measure" && <Measure record={record} line={line} onLine={setLine} onInput={ask} onRecord={change} />}
+          {stage === "choose" && <Choose choices={choices} problems={found} searching={searching} picked={record.pick ?? undefined} metric={metric} onPick={(option: Option) => change({ ...record, pick: pickOf(option) })} onLetGo={() => change({ ...record, pick: null })} />}
           {ready}
           {GROUPS[stage].length > 0 && <Inputs record={record} schema={schema} groups={GROUPS[stage]} onInput={ask} onValue={setValue} />}
         </main>
       </div>
       <nav class="stages" aria-label={say("stages")}>
         {STAGES.map((name) => (
-          <button type="button" key={name} aria-current={stage === name ? "page" : undefined} onClick={() => setStage(name)}>{say(name)}</button>
+          <button type="button" key={name} aria-current={stage === name ? "page" : undefined} onClick={() => turn(name)}>{say(name)}</button>
         ))}
       </nav>
       <div id="sheets" aria-hidden="true" />
@@ -237,7 +256,7 @@ export function App() {
           input={asked.input}
           value={asked.value}
           metric={metric}
-          onSet={(value) => (asked.set(value), setAsked(undefined))}
+          onSet={take}
           onCancel={() => setAsked(undefined)}
         />
       )}

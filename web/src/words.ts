@@ -29,11 +29,12 @@ const english = {
   turn: "Drag, pinch or use the arrow keys and + and - to look round; touch a part for what it is", corner: "Corner", front: "Front",
   side: "Side", top: "Top", person: "Person", tape: "Tape", "cut open": "Cut open", "level out": "out", across: "across", plumb: "plumb",
   "touch two places": "Touch two places", close: "Close", board: "Board", fasteners: "Fasteners",
-  "rules and strength": "Rules and strength", clash: "clash", prices: "Touch a price to put in your yard's", "price of one": "Price of one",
+  "rules and strength": "Rules and strength", clash: "clash", prices: "Touch a price to put in your yard's; the order is then the cheapest at those", "price of one": "Price of one",
   "demo price": "demo price", "save the packet": "Save the packet", "remove for good": "Remove for good", "add one": "Add one",
   tongue: "Square, tongue", body: "Square, body", "step length": "Step along the edge", drop: "Drop", throat: "Throat",
   "plumb cut": "Plumb cut", face: "Face", along: "Along", drill: "Drill", "part before": "Part before", "next part": "Next part",
   "whole stair": "Whole stair", "newer page": "A newer page is here.", "change to it": "Change to it",
+  value: "Value", "cannot plan": "These inputs cannot be planned: see above", weakest: "weakest", "read less planned": "Off by", "all risers": "All risers",
 };
 export type Word = keyof typeof english;
 const spanish: Record<Word, string> = {
@@ -65,14 +66,27 @@ const spanish: Record<Word, string> = {
   turn: "Arrastre, pellizque o use las flechas y + y - para mirar alrededor; toque una pieza para saber qué es", corner: "Esquina", front: "Frente",
   side: "Lado", top: "Arriba", person: "Persona", tape: "Cinta", "cut open": "Corte", "level out": "hacia fuera", across: "a lo ancho", plumb: "a plomo",
   "touch two places": "Toque dos lugares", close: "Cerrar", board: "Tabla", fasteners: "Fijaciones",
-  "rules and strength": "Normas y resistencia", clash: "choque", prices: "Toque un precio para poner el de su almacén", "price of one": "Precio de uno",
+  "rules and strength": "Normas y resistencia", clash: "choque", prices: "Toque un precio para poner el de su almacén; el pedido es entonces el más barato con ellos", "price of one": "Precio de uno",
   "demo price": "precio de muestra", "save the packet": "Guardar el paquete", "remove for good": "Quitar del todo", "add one": "Añadir",
   tongue: "Escuadra, brazo corto", body: "Escuadra, brazo largo", "step length": "Paso por el canto", drop: "Rebaje del pie", throat: "Garganta",
   "plumb cut": "Corte a plomo", face: "Cara", along: "A lo largo", drill: "Broca", "part before": "Pieza anterior", "next part": "Pieza siguiente",
   "whole stair": "Escalera entera", "newer page": "Hay una página más nueva.", "change to it": "Cambiar a ella",
+  value: "Valor", "cannot plan": "Con estos datos no hay plan: vea arriba", weakest: "lo más débil", "read less planned": "Diferencia", "all risers": "Todas las alturas",
+};
+/** Words of the engine that stand alone. Its sentences are English in every language. */
+const terms: Record<string, string> = {
+  fail: "falla", "too close": "demasiado justo", "not checked": "sin revisar", "from memory": "de memoria", pass: "cumple", warn: "atención",
+  left: "izquierda", middle: "centro", right: "derecha", out: "hacia fuera", down: "hacia abajo", width: "ancho",
+  pick: "elegida", cheapest: "la más barata", strongest: "la más fuerte", "least work": "el menor trabajo", "most comfortable": "la más cómoda",
+  lumber: "madera", stringers: "zancas", hardware: "herrajes", landing: "rellano", care: "cuidado de la madera",
+  stringer: "zanca", "hanger board": "tabla de cuelgue", block: "taco", connector: "conector", kicker: "durmiente", post: "poste",
+  footing: "zapata", "top rail": "baranda superior", "bottom rail": "baranda inferior", baluster: "balaustre", cap: "remate",
+  handrail: "pasamanos", tread: "huella", "riser board": "contrahuella", "support beam": "viga de apoyo", "support post": "poste de apoyo",
 };
 export type Language = "en" | "es";
 export const LANGUAGES: Record<Language, string> = { en: "English", es: "Español" };
 let language: Language = "en";
 export const setLanguage = (to: Language): void => void (language = to);
 export const say = (word: Word): string => (language === "es" ? spanish : english)[word];
+/** A word of the engine, in the page's language where it is known. */
+export const term = (word: string): string => (language === "es" ? (terms[word] ?? word) : word);

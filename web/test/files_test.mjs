@@ -98,6 +98,8 @@ test("what stands in the way is listed, one thing after another", () =>
     const list = 'fieldset:has(legend:text-is("room: obstacles"))';
     await page.click(`${list} button:has-text("Add one")`);
     await page.click(`${list} summary`);
+    // Until all of it is given, nothing is planned with it.
+    await page.waitForSelector('main [role="alert"]');
     await page.click(`${list} .inputs button:has-text("name")`);
     await page.fill("dialog input", "downspout");
     await page.keyboard.press("Enter");

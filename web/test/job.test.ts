@@ -3,8 +3,8 @@ import { changed, redone, started, undone } from "../src/job/history";
 import { archiveOf, filesOf, recordOf, textOf } from "../src/job/packet";
 import { type OrderLine, problemsOf } from "../src/job/plan";
 import { isOwnPrice, withPrice } from "../src/job/prices";
-import { type Job, migrated, newRecord, planned, valueAt, withValue } from "../src/job/record";
-import { inchesOf, inchesText, tapeOf, tapeText } from "../src/job/tape";
+import { migrated, newRecord, planned, valueAt, withValue } from "../src/job/record";
+import { inchesOf, inchesText, tapeOf, tapeText, withUnit } from "../src/job/tape";
 import { inputAt, schemaOf, startOf } from "../src/view/schema";
 
 describe("tape", () => {
@@ -20,6 +20,11 @@ describe("tape", () => {
     ["254 mm", 10],
     ["1.27 m", 50],
   ])("%s", (text, inches) => expect(inchesOf(text)).toBeCloseTo(inches, 12));
+  test("a bare number is in the job's own unit", () => {
+    expect(inchesOf("1240", true)).toBeCloseTo(1240 / 25.4, 12);
+    expect(inchesOf("7 1/8", true)).toBe(7.125);
+    expect([withUnit("1240", true), withUnit("61 1/4", false), withUnit("3 ft", true)]).toEqual(["1240 mm", "61 1/4 in", "3 ft"]);
+  });
   test.each(["", "abc", "3/0", "'", "1 2 3"])("'%s' is left to the engine to explain", (text) => expect(inchesOf(text)).toBeUndefined());
   test("fractions are in their lowest terms", () => expect(inchesText(7.25)).toBe('7 1/4"'));
 });
@@ -85,27 +90,26 @@ describe("files", () => {
 describe("prices", () => {
   const record = newRecord("a", "Lane end");
   const line: OrderLine = { group: "lumber", item: "2x6 x 8 ft", key: "2x6", length: 96, use: "", package: "board", quantity: 2, unit_price: 900, price: 1800, note: "" };
-  const plan = {
-    cuts: { boards: [], stock: [{ section: "2x6", length: 96, price: 900, available: null }, { section: "2x6", length: 144, price: 1400, available: 3 }, { section: "2x4", length: 96, price: 600, available: null }] },
-  };
-  const stock = (job: Job) => valueAt(job, "yard.stock");
-  test("one board's price makes its section the job's own, the others as they were planned", () => {
-    const job = withPrice(record.job, plan, line, 8.5);
-    expect(stock(job)).toEqual([{ section: "2x6", length: "96 in", price: 8.5 }, { section: "2x6", length: "144 in", price: 14, available: 3 }]);
-    expect(isOwnPrice(job, line)).toBe(true);
-    expect(stock(withPrice(job, plan, line, undefined))).toBeUndefined();
+  test("a board's price is that of its length", () => {
+    const job = withPrice(withPrice(record.job, line, 8), line, 8.5);
+    expect(valueAt(job, "yard.prices")).toEqual([{ item: "2x6", length: "96 in", price: 8.5 }]);
+    expect([isOwnPrice(job, line), isOwnPrice(job, { ...line, length: 120 })]).toEqual([true, false]);
+    expect(valueAt(withPrice(job, line, undefined), "yard.prices")).toBeUndefined();
   });
-  test("where the demo yard has no price, only the board that was priced is listed", () =>
-    expect(stock(withPrice(record.job, plan, { ...line, unit_price: 0 }, 8.5))).toEqual([{ section: "2x6", length: "96 in", price: 8.5 }]));
+  test("what the job's yard has is priced there", () => {
+    const job = withValue(record.job, "yard.stock", [{ section: "2x6", length: "8 ft", price: 9 }]);
+    expect(valueAt(withPrice(job, line, 8.5), "yard.stock[0].price")).toBe(8.5);
+    expect(withPrice(job, line, undefined)).toEqual(job);
+  });
   test("anything else is priced by its key", () => {
     const bolt = { ...line, group: "hardware", key: "bolt-1/2x7" };
-    const job = withPrice(withPrice(record.job, plan, bolt, 2), plan, bolt, 3);
+    const job = withPrice(withPrice(record.job, bolt, 2), bolt, 3);
     expect(valueAt(job, "yard.prices")).toEqual([{ item: "bolt-1/2x7", price: 3 }]);
-    expect(valueAt(withPrice(job, plan, bolt, undefined), "yard.prices")).toBeUndefined();
+    expect(valueAt(withPrice(job, bolt, undefined), "yard.prices")).toBeUndefined();
   });
   test("a ready-cut stringer is priced where the job lists it", () => {
     const job = withValue(record.job, "yard.ready_cut", [{ name: "four", price: 20 }]);
-    expect(valueAt(withPrice(job, plan, { ...line, group: "stringers", key: "four" }, 25), "yard.ready_cut[0].price")).toBe(25);
+    expect(valueAt(withPrice(job, { ...line, group: "stringers", key: "four" }, 25), "yard.ready_cut[0].price")).toBe(25);
   });
 });
 
@@ -129,5 +133,5 @@ describe("schema", () => {
     expect(schema.lists.map((list) => list.key)).toEqual(["yard.stock"]);
   });
   test("an entry's input is found by its number", () => expect(inputAt(schema, "yard.stock[3].length")).toMatchObject({ key: "yard.stock[3].length", kind: "length" }));
-  test("a new entry holds what it must", () => expect(schema.lists.map((list) => startOf(list, 1))).toEqual([{ section: "2x6", length: "12 in" }]));
+  test("a new entry holds what it must", () => expect(schema.lists.map((list) => startOf(list, 1))).toEqual([{ section: "2x6" }]));
 });

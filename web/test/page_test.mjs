@@ -68,17 +68,60 @@ test("what was typed, and the way back, outlive a reload", () =>
     await summaryIs(page, second);
   }));
 
-test("a reading that cannot be is explained, and the last good plan stays, marked old", () =>
+test("a reading that cannot be is explained where it is typed, and is not taken", () =>
   page(LAPTOP, async (page) => {
     const good = await summary(page);
     await page.click('text[data-input="ground.middle[0].down"]');
     await page.fill("dialog input", "three spans");
     await page.keyboard.press("Enter");
-    await page.waitForSelector('[role="alert"]');
-    assert.match(await page.textContent('[role="alert"]'), /ground\.middle\[0\]\.down/);
+    await page.waitForSelector('dialog [role="alert"]');
+    assert.match(await page.textContent('dialog [role="alert"]'), /three spans/);
+    await page.fill("dialog input", "37");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("dialog", { state: "detached" });
+    await planned(page);
+    assert.notEqual(await summary(page), good);
+    assert.match(await page.textContent('text[data-input="ground.middle[0].down"]'), /37/, "a bare number is in inches");
+  }));
+
+test("where no stair fits, what collides is told, and the last good plan stays, marked old", () =>
+  page(LAPTOP, async (page) => {
+    const good = await summary(page);
+    await stage(page, "Choose");
+    await page.click('summary:text-is("Everything else, as it is assumed")');
+    await page.click('.inputs button:has-text("stair: risers")');
+    await page.fill("dialog input", "2");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector('main [role="alert"]');
+    assert.match(await page.textContent('main [role="alert"]'), /Old plan/);
     assert.equal(await summary(page), good);
     await page.click('button:text-is("Undo")');
-    await page.waitForSelector('[role="alert"]', { state: "detached" });
+    await page.waitForSelector('main [role="alert"]', { state: "detached" });
+  }));
+
+test("in millimetres a bare number is one, on a keyboard of numbers", () =>
+  page(PHONE, async (page) => {
+    await page.click('header button:text-is("Jobs")');
+    await page.selectOption("section.jobs select >> nth=1", "metric");
+    await page.click('header button:text-is("Jobs")');
+    await planned(page);
+    await page.click('text[data-input="ground.middle[0].down"]');
+    assert.equal(await page.inputValue("dialog input"), "914 mm");
+    await page.fill("dialog input", "960");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("dialog", { state: "detached" });
+    await planned(page);
+    assert.match(await page.textContent('text[data-input="ground.middle[0].down"]'), /960/);
+  }));
+
+test("a list may be scrolled to its end, and the page stays where it is", () =>
+  page(LAPTOP, async (page) => {
+    await stage(page, "Buy");
+    await page.click('summary:text-is("Everything else, as it is assumed")');
+    await page.mouse.move(1200, 500);
+    for (let i = 0; i < 12; ++i) await page.mouse.wheel(0, 1500);
+    await page.waitForTimeout(300);
+    assert.equal(await page.evaluate(() => document.scrollingElement.scrollTop), 0);
   }));
 
 test("with the keyboard alone a figure is set and a step is lit", () =>

@@ -106,7 +106,7 @@ export interface Plan {
   findings: Finding[];
   frame: { parts: Part[]; fasteners: Fastener[]; notes: string[]; clashes: { first: string; second: string; note: string }[] };
   strength: { checks: StrengthCheck[]; notes: string[] };
-  cuts: { boards: Board[]; stock: { section: string; length: number; price: number; available: number | null }[] };
+  cuts: { boards: Board[] };
   marks: { stringers: StringerCard[]; saw: { mark: string; cut: string; how: string; from_square: number; count: number; beyond_saw: boolean }[]; holes: Hole[] };
   order: { lines: OrderLine[]; currency: string; total: number; weight: number; price_date: string; notes: string[] };
   site: { assumptions: string[] };

@@ -32,12 +32,23 @@ export const inchesText = (inches: number): string => {
 export const lengthText = (inches: number, metric: boolean): string =>
   metric ? `${Math.round(inches * 25.4)} mm` : inchesText(inches);
 
+/** A length that was typed, in the job's unit: as it stands where it is imperial, or where only the engine can read it. */
+export function lengthIn(text: string, metric: boolean): string {
+  const inches = metric ? inchesOf(text) : undefined;
+  return inches === undefined ? text : lengthText(inches, true);
+}
 export const money = (cents: number, currency: string): string => `${currency} ${(cents / 100).toFixed(2)}`;
 
 const NUMBER = String.raw`(\d+(?:\.\d+)?)`;
 const FEET = new RegExp(`^\\s*(?:${NUMBER}\\s*(?:'|ft))?\\s*(?:${NUMBER}(?![\\d.]|\\s*/))?\\s*-?\\s*(?:(\\d+)\\s*/\\s*(\\d+))?\\s*(?:"|in)?\\s*$`);
+/** RETURNS the text with the job's unit where it is a number alone: a fraction is of inches. */
+export function withUnit(text: string, metric: boolean): string {
+  if (metric && /^\s*\d+(\.\d+)?\s*$/.test(text)) return `${text.trim()} mm`;
+  return /^[\d\s./]+$/.test(text) && text.trim() !== "" ? `${text.trim()} in` : text;
+}
 /** RETURNS the inches of a text that the page may write itself; nothing where only the engine can read it. */
-export function inchesOf(text: string): number | undefined {
+export function inchesOf(typed: string, inMetric = false): number | undefined {
+  const text = withUnit(typed, inMetric);
   const metric = new RegExp(`^\\s*${NUMBER}\\s*(mm|cm|m)\\s*$`).exec(text);
   if (metric) return (Number(metric[1]) / 25.4) * ({ mm: 1, cm: 10, m: 1000 }[metric[2] as "mm"] ?? 1);
   const m = FEET.exec(text);

@@ -1,7 +1,7 @@
 // Parts in the order they go on: a card for each kind, and a slider that puts the model together.
 import { useMemo } from "preact/hooks";
 import type { Plan } from "../job/plan";
-import { say } from "../words";
+import { say, term } from "../words";
 
 interface Props {
   plan: Plan;
@@ -34,7 +34,7 @@ export function Build({ plan, step, up, onUp, onPart }: Props) {
       <div class="row">
         <button type="button" disabled={at <= 1} onClick={() => onUp(at - 1)}>{say("part before")}</button>
         <label class="slider">
-          <span class="figures">{at} / {parts.length}{now && `: ${now.kind} ${now.mark}`}</span>
+          <span class="figures">{at} / {parts.length}{now && `: ${term(now.kind)} ${now.mark}`}</span>
           <input type="range" min="1" max={parts.length} value={at} onInput={(e) => onUp(Number(e.currentTarget.value))} />
         </label>
         <button type="button" disabled={at >= parts.length} onClick={() => onUp(at + 1)}>{say("next part")}</button>
@@ -45,7 +45,7 @@ export function Build({ plan, step, up, onUp, onPart }: Props) {
           const current = now ? at > card.from && at <= card.from + card.marks.length : step > 0 && card.steps.includes(step);
           return (
             <li key={card.from} class={current ? "best" : ""}>
-              <h3>{card.kind}</h3>
+              <h3>{term(card.kind)}</h3>
               <div class="row figures">{card.marks.map((mark) => <button type="button" key={mark} class="mark-button" aria-pressed={mark === now?.mark} onClick={() => onPart(mark)}>{mark}</button>)}</div>
             </li>
           );

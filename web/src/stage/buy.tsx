@@ -4,7 +4,7 @@ import { packetOf, saveFile, textOf } from "../job/packet";
 import { isOwnPrice } from "../job/prices";
 import type { Job } from "../job/record";
 import { money } from "../job/tape";
-import { say } from "../words";
+import { say, term } from "../words";
 
 interface Props {
   plan: Plan;
@@ -41,7 +41,7 @@ export function Buy({ plan, job, own, metric, onPrice }: Props) {
       </div>
       {groups.map((group) => (
         <table key={group}>
-          <caption>{group}</caption>
+          <caption>{term(group)}</caption>
           <tbody>
             {order.lines.filter((l) => l.group === group).map((l) => (
               <tr key={l.item + l.use}>

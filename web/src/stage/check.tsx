@@ -1,6 +1,6 @@
 // Rules and strength together: what fails is seen first, what passes last, and nothing counts that was not checked.
 import type { Plan } from "../job/plan";
-import { say } from "../words";
+import { say, term } from "../words";
 import { look, ofRule, ofStrength, VERDICTS, Verdicts } from "../view/verdict";
 
 export function Check({ plan, metric, step, onStep }: { plan: Plan; metric: boolean; step: number; onStep: (step: number) => void }) {
@@ -13,9 +13,9 @@ export function Check({ plan, metric, step, onStep }: { plan: Plan; metric: bool
     <>
       <h2>{say("rules and strength")}</h2>
       {plan.frame.clashes.length > 0 && <ul>{plan.frame.clashes.map((c) => <li key={c.note}><b>{say("clash")}</b> {c.first}, {c.second}: {c.note}</li>)}</ul>}
-      {groups.map(({ verdict, list }, i) => (
-        <details key={verdict} open={i === 0 || verdict === "fail" || verdict === "too close"} class="group">
-          <summary><h3 class={`verdict ${look(verdict)}`}><b>{verdict}</b> {list.length}</h3></summary>
+      {groups.map(({ verdict, list }) => (
+        <details key={verdict} open={verdict === "fail" || verdict === "too close"} class="group">
+          <summary><h3 class={`verdict ${look(verdict)}`}><b>{term(verdict)}</b> {list.length}</h3></summary>
           <Verdicts list={list} onStep={onStep} />
         </details>
       ))}

@@ -1,20 +1,33 @@
 // Stairs that nothing beats, and why the rest cannot be built.
-import type { Choices, Option, Problem } from "../job/plan";
+import { type Choices, type Option, pickOf, type Problem } from "../job/plan";
+import type { Pick } from "../job/record";
 import { lengthText, money } from "../job/tape";
-import { say } from "../words";
+import { say, term } from "../words";
 
 interface Props {
   choices: Choices | undefined;
   problems: Problem[];
   searching: boolean;
-  picked: string | undefined;
+  picked: Pick | undefined;
   metric: boolean;
   onPick: (option: Option) => void;
   onLetGo: () => void;
 }
 
+/** Points that would cover one another stand beside one another: each where it belongs, or as little above as it takes. */
+function spread(points: { x: number; y: number }[]): { x: number; y: number }[] {
+  const apart = 21;
+  const out: { x: number; y: number }[] = [];
+  for (const { x, y } of points) {
+    let up = y;
+    while (out.some((other) => Math.hypot(other.x - x, other.y - up) < apart)) up -= 1;
+    out.push({ x, y: up });
+  }
+  return out;
+}
+
 /** Cost against comfort: the cheaper, the further left; the nearer to 24 to 25 in, the lower. */
-function Front({ choices, onPick }: { choices: Choices; onPick: (option: Option) => void }) {
+function Front({ choices, metric, onPick }: { choices: Choices; metric: boolean; onPick: (option: Option) => void }) {
   const costs = choices.options.map((o) => o.cost);
   const off = choices.options.map((o) => o.comfort_off);
   const least = Math.min(...costs);
@@ -25,10 +38,13 @@ function Front({ choices, onPick }: { choices: Choices; onPick: (option: Option)
       <path d="M36 10V150H312" class="axis" />
       <text x="174" y="174" class="middle">{say("cost")}</text>
       <text x="12" y="80" class="middle upwards">{say("comfort")}</text>
-      {choices.options.map((option) => {
-        const x = 52 + ((option.cost - least) / room) * 244;
-        const y = 142 - (option.comfort_off / most) * 120;
-        return (
+      <text x="52" y="164" class="middle">{(least / 100).toFixed(0)}</text>
+      <text x="296" y="164" class="middle">{((least + room) / 100).toFixed(0)}</text>
+      <text x="30" y="146" class="end">0</text>
+      <text x="30" y="26" class="end">{lengthText(most, metric)}</text>
+      {spread(choices.options.map((o) => ({ x: 52 + ((o.cost - least) / room) * 244, y: 142 - (o.comfort_off / most) * 120 }))).map(({ x, y }, i) => {
+        const option = choices.options[i];
+        return option && (
           <g key={option.number} class={option.number === choices.pick ? "point best" : "point"} onClick={() => onPick(option)}>
             <circle cx={x} cy={y} r="10" />
             <text x={x} y={y + 4} class="middle">{option.number}</text>
@@ -44,17 +60,19 @@ export function Choose({ choices, problems, searching, picked, metric, onPick, o
   if (!choices || choices.options.length === 0)
     return (
       <>
-        <h2>{say("no stair")}</h2>
+        <h2>{choices ? say("no stair") : say("cannot plan")}</h2>
         <ul>{problems.map((p) => <li key={p.place + p.wrong}>{p.wrong}. {p.remedy}</li>)}</ul>
       </>
     );
+  // Its words change with the units, what it sets does not.
+  const isPicked = (option: Option) => JSON.stringify(pickOf(option).sets) === JSON.stringify(picked?.sets);
   return (
     <>
       {picked && <button type="button" onClick={onLetGo}>{say("let go")}</button>}
-      <Front choices={choices} onPick={onPick} />
+      {choices.options.length > 2 && <Front choices={choices} metric={metric} onPick={onPick} />}
       <p class="marks">
         {[...new Set(choices.options.flatMap((o) => o.marks))].map((mark) => (
-          <span key={mark}>{mark}: {choices.options.filter((o) => o.marks.includes(mark)).map((o) => o.number).join(", ")}</span>
+          <span key={mark}>{term(mark)}: {choices.options.filter((o) => o.marks.includes(mark)).map((o) => o.number).join(", ")}</span>
         ))}
       </p>
       <p>{choices.searched.stairs} {say("stairs searched")}.</p>
@@ -62,7 +80,7 @@ export function Choose({ choices, problems, searching, picked, metric, onPick, o
         {choices.options.map((option) => (
           <li key={option.number} class={option.number === choices.pick ? "best" : ""}>
             <h3>{option.number}. {option.stair}</h3>
-            <p class="marks">{option.marks.map((mark) => <span key={mark}>{mark}</span>)}</p>
+            <p class="marks">{option.marks.map((mark) => <span key={mark}>{term(mark)}</span>)}</p>
             <dl>
               <div><dt>{say("cost")}</dt><dd>{money(option.cost, choices.currency)}</dd></div>
               <div><dt>{say("hours")}</dt><dd>{option.hours.toFixed(1)}</dd></div>
@@ -71,9 +89,9 @@ export function Choose({ choices, problems, searching, picked, metric, onPick, o
               <div><dt>{say("run")}</dt><dd>{lengthText(option.run, metric)}</dd></div>
               <div><dt>{say("lift")}</dt><dd>{lengthText(option.lift, metric)}</dd></div>
             </dl>
-            <p>{option.why}. {option.weakest}.</p>
-            <button type="button" aria-pressed={picked === option.stair} onClick={() => onPick(option)}>
-              {picked === option.stair ? say("taken") : say("take this one")}
+            <p>{option.why}. {say("weakest")}: {option.weakest}.</p>
+            <button type="button" aria-pressed={isPicked(option)} onClick={() => onPick(option)}>
+              {isPicked(option) ? say("taken") : say("take this one")}
             </button>
           </li>
         ))}

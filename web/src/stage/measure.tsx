@@ -1,7 +1,7 @@
 // Where the ground is: readings on the drawing, line by line.
-import type { JobRecord, Value } from "../job/record";
-import { valueAt } from "../job/record";
-import { inputName } from "../view/schema";
+import { type JobRecord, valueAt, withValue } from "../job/record";
+import { lengthIn } from "../job/tape";
+import { titleOf } from "../view/schema";
 import { say, type Word } from "../words";
 
 interface Props {
@@ -9,11 +9,11 @@ interface Props {
   line: number;
   onLine: (line: number) => void;
   onInput: (key: string) => void;
-  onValue: (key: string, value: Value | undefined) => void;
+  onRecord: (record: JobRecord) => void;
 }
 const LINES: Word[] = ["left", "middle", "right"];
 
-export function Measure({ record, line, onLine, onInput, onValue }: Props) {
+export function Measure({ record, line, onLine, onInput, onRecord }: Props) {
   const name = LINES[line - 1] ?? "middle";
   const key = `ground.${name}`;
   const readings = valueAt(record.job, key);
@@ -21,9 +21,15 @@ export function Measure({ record, line, onLine, onInput, onValue }: Props) {
   const lines = LINES.filter((l) => Array.isArray(valueAt(record.job, `ground.${l}`))).length;
   const add = () => {
     const all = Array.isArray(readings) ? readings : [];
-    onValue(key, [...all, (all.at(-1) as Value | undefined) ?? { out: "2 ft", down: "3 ft" }]);
+    // Until it is measured, it stands in where another line has one, or where this one ends.
+    const others = LINES.map((l) => valueAt(record.job, `ground.${l}[${all.length}]`)).find((v) => v !== undefined);
+    const open = ["out", "down"].map((field) => `${key}[${all.length}].${field}`);
+    onRecord({ ...record, job: withValue(record.job, key, [...all, others ?? all.at(-1) ?? { out: "2 ft", down: "3 ft" }]), open: [...record.open, ...open] });
   };
-  const take = () => onValue(count > 1 ? `${key}[${count - 1}]` : key, undefined);
+  const take = () => {
+    const gone = `${key}[${count - 1}]`;
+    onRecord({ ...record, job: withValue(record.job, count > 1 ? gone : key, undefined), open: record.open.filter((one) => !one.startsWith(gone)) });
+  };
   return (
     <>
       <p>{say("where to hold the tape")}</p>
@@ -33,7 +39,7 @@ export function Measure({ record, line, onLine, onInput, onValue }: Props) {
           <div class="row">
             {record.open.map((open) => (
               <button type="button" key={open} onClick={() => onInput(open)}>
-                {open.startsWith("ground.") ? open.slice(7).replace(/\[(\d+)\]\./, (_, n) => ` ${Number(n) + 1} `) : inputName(open)}: {String(valueAt(record.job, open) ?? "")}
+                {titleOf({ key: open })}: {lengthIn(String(valueAt(record.job, open) ?? ""), record.job.about.units === "metric")}
               </button>
             ))}
           </div>

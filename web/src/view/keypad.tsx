@@ -1,14 +1,15 @@
 // Sets one input: a length by keys for gloved thumbs, feet, inches and sixteenths as a tape shows them, or in words.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { inchesOf, tapeOf, tapeText } from "../job/tape";
+import { inchesOf, lengthIn, tapeOf, tapeText, withUnit } from "../job/tape";
 import { say } from "../words";
-import { type Input, inputName } from "./schema";
+import { type Input, titleOf } from "./schema";
 
 interface Props {
   input: Input;
   value: string;
   metric: boolean;
-  onSet: (value: string | number | boolean | string[] | undefined) => void;
+  /** RETURNS what is wrong with the value, if it was not taken. */
+  onSet: (value: string | number | boolean | string[] | undefined) => Promise<string | undefined>;
   onCancel: () => void;
 }
 
@@ -48,27 +49,30 @@ function TapeKeys({ value, onChange }: { value: string; onChange: (text: string)
 }
 
 export function Keypad({ input, value, metric, onSet, onCancel }: Props) {
-  const [text, setText] = useState(value);
+  const inUnits = (words: string) => lengthIn(words, metric && input.kind === "length");
+  const [text, setText] = useState(() => inUnits(value));
+  const [wrong, setWrong] = useState<string>();
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => dialog.current?.showModal(), []);
+  const put = (to: Parameters<Props["onSet"]>[0]) => void onSet(to).then(setWrong);
   const finish = (event: Event) => {
     event.preventDefault();
-    if (input.kind === "number") onSet(Number.isFinite(Number(text)) && text !== "" ? Number(text) : text);
-    else if (input.kind === "yes or no") onSet(text === "true");
-    else if (input.kind === "texts") onSet(text.split(",").map((one) => one.trim()).filter((one) => one !== ""));
-    else onSet(text);
+    if (input.kind === "number") put(Number.isFinite(Number(text)) && text !== "" ? Number(text) : text);
+    else if (input.kind === "yes or no") put(text === "true");
+    else if (input.kind === "texts") put(text.split(",").map((one) => one.trim()).filter((one) => one !== ""));
+    else put(input.kind === "length" ? withUnit(text, metric) : text);
   };
   const choices = input.kind === "yes or no" ? ["true", "false"] : input.choices;
   return (
     <dialog ref={dialog} class="keypad" aria-labelledby="keypad-name" onCancel={(e) => (e.preventDefault(), onCancel())}>
       <form onSubmit={finish}>
-        <h2 id="keypad-name">{inputName(input.key)}</h2>
+        <h2 id="keypad-name">{titleOf(input)}</h2>
         <p>
-          {input.description} {input.range && <span class="quiet">{input.range} {input.unit}</span>}
+          {input.description} {input.range && <span class="quiet">{input.range.split(" to ").map(inUnits).join(" – ")} {input.unit}</span>}
         </p>
         {choices.length > 0 ? (
           <fieldset class="choices">
-            <legend class="unseen">{inputName(input.key)}</legend>
+            <legend class="unseen">{titleOf(input)}</legend>
             {choices.map((choice) => (
               <label key={choice}>
                 <input type="radio" name="choice" checked={text === choice} onChange={() => setText(choice)} />
@@ -79,16 +83,17 @@ export function Keypad({ input, value, metric, onSet, onCancel }: Props) {
         ) : (
           <>
             <label class="typed">
-              {say("or type")}
-              <input value={text} autofocus inputMode={metric || input.kind === "number" ? "decimal" : "text"} onInput={(e) => setText(e.currentTarget.value)} />
+              {input.kind === "length" ? say("or type") : input.unit || say("value")}
+              <input value={text} autofocus aria-invalid={wrong !== undefined} inputMode={(metric && input.kind === "length") || input.kind === "number" ? "decimal" : "text"} onInput={(e) => setText(e.currentTarget.value)} />
             </label>
             {input.kind === "length" && !metric && <TapeKeys value={text} onChange={setText} />}
           </>
         )}
+        {wrong && <p class="notice fail" role="alert">{wrong}</p>}
         <div class="row">
           <button type="submit" class="main">{say("set it")}</button>
           {input.assumed !== undefined && (
-            <button type="button" onClick={() => onSet(undefined)}>{say("as assumed")}: {input.assumed}</button>
+            <button type="button" onClick={() => put(undefined)}>{say("as assumed")}: {inUnits(input.assumed)}</button>
           )}
           <button type="button" onClick={onCancel}>{say("cancel")}</button>
         </div>

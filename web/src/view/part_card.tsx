@@ -1,7 +1,8 @@
 // One part: what it is, what it is cut from, what goes through it, and how it stands.
+import { useEffect, useRef } from "preact/hooks";
 import type { Plan } from "../job/plan";
 import { lengthText } from "../job/tape";
-import { say } from "../words";
+import { say, term } from "../words";
 import { ofStrength, Verdicts } from "./verdict";
 
 interface Props {
@@ -17,6 +18,8 @@ const speaksOf = (words: string, mark: string): boolean => words.split(/[^\w]+/)
 
 export function PartCard({ plan, mark, metric, onStep, onClose }: Props) {
   const part = plan.frame.parts.find((p) => p.mark === mark);
+  const card = useRef<HTMLElement>(null);
+  useEffect(() => card.current?.scrollIntoView({ block: "nearest" }), [mark]);
   if (!part) return null;
   const length = (inches: number) => lengthText(inches, metric);
   const board = plan.cuts.boards.findIndex((b) => b.pieces.some((p) => p.mark === mark));
@@ -28,9 +31,9 @@ export function PartCard({ plan, mark, metric, onStep, onClose }: Props) {
   const itemOf = (key: string) => plan.order.lines.find((line) => line.key === key)?.item ?? key;
   const checks = plan.strength.checks.filter((c) => speaksOf(c.where, mark));
   return (
-    <section class="part notice" aria-label={`${part.kind} ${mark}`}>
+    <section ref={card} class="part notice" aria-label={`${term(part.kind)} ${mark}`}>
       <div class="row between">
-        <h2>{part.kind} {mark}</h2>
+        <h2>{term(part.kind)} {mark}</h2>
         <button type="button" onClick={onClose}>{say("close")}</button>
       </div>
       <p class="figures">

@@ -92,7 +92,9 @@ export class Scene {
   private model = new three.Group();
   private hardware: three.Mesh | undefined;
   private joints: three.Mesh | undefined;
+  /** Round what has to be seen, and round the landing. */
   private box = new three.Box3();
+  private readonly landing = new three.Box3();
   private shown: Shown = { part: undefined, step: 0, built: undefined, section: undefined, person: false };
   private measures = false;
   private measured: three.Vector3[] = [];
@@ -142,7 +144,9 @@ export class Scene {
         if (part === node) continue;
         // The loader makes names fit for paths; the engine's own mark is kept beside it.
         this.parts.set((part.userData["name"] as string | undefined) ?? part.name, part);
-        if (!ASIDE.has(part.userData["kind"] as string)) around.expandByObject(part);
+        const kind = part.userData["kind"] as string;
+        if (kind === "landing") this.landing.expandByObject(part);
+        if (!ASIDE.has(kind)) around.expandByObject(part);
       }
     }
     const bolts = this.fasteners.map((f) => f.geometry);
@@ -162,7 +166,8 @@ export class Scene {
     const { x: most } = this.box.max;
     this.plane.constant = shown.section === undefined ? BEYOND : least + (most - least) * shown.section;
     this.person.visible = shown.person;
-    this.person.position.set((least + most) / 2, this.box.min.y, this.box.max.z + 0.35);
+    const stand = this.landing.isEmpty() ? this.box : this.landing;
+    this.person.position.set((least + most) / 2, stand.max.y, (stand.min.z + stand.max.z) / 2);
     for (const [mark, mesh] of this.parts) {
       mesh.visible = !shown.built || shown.built.up.has(mark) || shown.built.now === mark;
       const lit = mark === shown.part || mark === next || (shown.step > 0 && mesh.userData["step"] === shown.step);
@@ -234,6 +239,7 @@ export class Scene {
     });
     for (const { geometry } of this.fasteners) geometry.dispose();
     this.parts.clear();
+    this.landing.makeEmpty();
     this.fasteners.length = 0;
     this.hardware = this.joints = undefined;
   }

@@ -1,6 +1,10 @@
 // Inputs as the engine's own records describe them.
+import { term } from "../words";
+
 export interface Input {
   key: string;
+  /** What it is called, where its key does not say so. */
+  title?: string;
   description: string;
   kind: "length" | "number" | "yes or no" | "choice" | "text" | "texts";
   choices: string[];
@@ -16,6 +20,7 @@ export interface List {
   description: string;
   /** Of one entry, keyed `yard.stock[].length`. */
   fields: Input[];
+  /** Keys of the fields that an entry has to have. */
   required: Set<string>;
 }
 export interface Schema {
@@ -71,7 +76,7 @@ export function schemaOf(schemaText: string): Schema {
       const key = place ? `${place}.${name}` : name;
       if (child.properties) return walk(key, child);
       if (child.items?.properties) {
-        const required = new Set(child.items.required ?? []);
+        const required = new Set((child.items.required ?? []).map((field) => `${key}[].${field}`));
         lists.push({ key, description: child.description ?? "", fields: walk(`${key}[]`, child.items), required });
         return [];
       }
@@ -89,15 +94,17 @@ export function inputAt(schema: Schema, key: string): Input | undefined {
   return input && { ...input, key };
 }
 
-/** An entry to start from: the least that each of its inputs may be. */
-export function startOf(list: List, number: number): Record<string, string | number | boolean> {
-  const start = (input: Input): string | number | boolean => {
-    if (input.kind === "number") return Number(input.range.split(" ")[0]);
-    if (input.kind === "length") return input.range.split(" to ")[0] ?? "0 in";
-    if (input.kind === "yes or no") return false;
-    return input.start ?? `${inputName(list.key)} ${number}`;
-  };
-  return Object.fromEntries(list.fields.map((f) => [f.key.split(".").at(-1) ?? "", f] as const).filter(([name]) => list.required.has(name)).map(([name, f]) => [name, start(f)]));
+/** An entry to start from: names and choices alone. Lengths, counts and prices are for its user to give. */
+export function startOf(list: List, number: number): Record<string, string> {
+  const named = list.fields.filter((f) => list.required.has(f.key) && f.kind === "text");
+  return Object.fromEntries(named.map((f) => [f.key.split(".").at(-1) ?? "", f.start ?? `${inputName(list.key)} ${number}`]));
+}
+
+/** `ground.middle[1].down` as "middle 2: down". */
+export function titleOf(input: { key: string; title?: string }): string {
+  const [list, field] = input.key.replace(/^ground\./, "").split(/\]\./);
+  const [name, number] = list?.split("[") ?? [];
+  return input.title ?? (field && name ? `${term(inputName(name))} ${Number(number) + 1}: ${term(inputName(field))}` : inputName(input.key));
 }
 
 /** `deck.board_thickness` as people say it. */

@@ -1,7 +1,7 @@
 // How a rule or a check of strength stands: by word, shape and place before colour.
 import type { Finding, StrengthCheck } from "../job/plan";
 import { lengthText } from "../job/tape";
-import { say } from "../words";
+import { say, term } from "../words";
 
 /** A rule or a check of strength, the same way told. */
 export interface Judged {
@@ -34,16 +34,17 @@ export const ofRule = (f: Finding, metric: boolean): Judged => ({
   where: f.where,
   share: shareOf(f),
   spread: f.uncertainty && f.limit ? f.uncertainty / f.limit : 0,
-  detail: `${f.clause}. ${say("measured")} ${figure(f.measured, f.unit, metric)}, ${say("needed")} ${figure(f.limit, f.unit, metric)}. ${f.change}`,
+  detail: `${f.clause}. ${f.measured === null && f.limit === null ? "" : `${say("measured")} ${figure(f.measured, f.unit, metric)}, ${say("needed")} ${figure(f.limit, f.unit, metric)}. `}${f.change}`,
   step: f.step,
 });
 export const ofStrength = (c: StrengthCheck): Judged => ({
   verdict: c.verdict,
   words: `${c.member}: ${c.what}.`,
   where: c.where,
-  share: c.verdict === "not checked" ? undefined : c.ratio,
+  // Where nothing can be carried, any demand is beyond it.
+  share: c.verdict === "not checked" ? undefined : c.capacity > 0 ? c.ratio : Infinity,
   spread: 0,
-  detail: `${c.clause}. ${c.demand.toFixed(0)} / ${c.capacity.toFixed(0)} ${c.unit}. ${c.note}`,
+  detail: `${c.note && `${c.note} `}${c.verdict === "not checked" ? "" : `${c.demand.toFixed(0)} / ${c.capacity.toFixed(0)} ${c.unit}. `}${c.clause}.`,
   step: 0,
 });
 const rank = (verdict: string): number => VERDICTS.indexOf(verdict);
@@ -71,8 +72,8 @@ export function Verdicts({ list, onStep }: { list: Judged[]; onStep: (step: numb
         <li key={i} class={look(judged.verdict)}>
           <details>
             <summary>
-              <b>{judged.verdict}</b> {judged.words} <span class="quiet">{judged.where}</span>
-              <Bar {...judged} />
+              <b>{term(judged.verdict)}</b> {judged.words} <span class="quiet">{judged.where}</span>
+              {judged.verdict !== "not checked" && <Bar {...judged} />}
             </summary>
             <p>{judged.detail}</p>
             {judged.step > 0 && <button type="button" onClick={() => onStep(judged.step)}>{say("step")} {judged.step}</button>}
