@@ -15,7 +15,7 @@ import { Choose } from "./stage/choose";
 import { Cut } from "./stage/cut";
 import { Inputs } from "./stage/inputs";
 import { Jobs } from "./stage/jobs";
-import { Measure } from "./stage/measure";
+import { LINES, Measure } from "./stage/measure";
 import { SignOff } from "./stage/sign_off";
 import { keepPage } from "./update";
 import { Drawing } from "./view/drawing";
@@ -38,6 +38,9 @@ const GROUPS: Record<Stage, string[]> = {
   build: [],
   "sign off": [],
 };
+
+/** The line of readings to show first: 1 to 3, left, middle, right. */
+const lineOf = ({ job }: JobRecord): number => [2, 1, 3].find((line) => valueAt(job, `ground.${LINES[line - 1]}`) !== undefined) ?? 2;
 
 /** An input that is being set. */
 interface Asked {
@@ -77,6 +80,7 @@ export function App() {
   const open = (found: History<JobRecord>) => {
     stored.current = found;
     setHistory(found);
+    setLine(lineOf(found.now));
   };
   useEffect(() => {
     keepPage((change) => setNewer(() => change));
@@ -168,7 +172,7 @@ export function App() {
     setPart(undefined);
     setUp(undefined);
     setStep(0);
-    setLine(2);
+    setLine(lineOf(to.now));
     setSolid(false);
   };
   const list = () => {

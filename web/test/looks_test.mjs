@@ -29,18 +29,19 @@ for (const [size, width, stages] of [["phone", PHONE, ["Measure", "Check", "Cut"
             await stage(page, name);
             await page.waitForFunction(() => document.querySelector(".drawing svg"));
             await page.waitForTimeout(400);
-            const now = PNG.sync.read(await page.screenshot());
+            const shot = await page.screenshot();
             const picture = `${size}-${colours}-${name.toLowerCase()}.png`;
             const file = folder + picture;
             if (process.env.LOOKS === "new") {
               mkdirSync(folder, { recursive: true });
-              writeFileSync(file, PNG.sync.write(now));
+              writeFileSync(file, shot);
               continue;
             }
+            const now = PNG.sync.read(shot);
             const then = PNG.sync.read(readFileSync(file));
             assert.deepEqual([now.width, now.height], [then.width, then.height], name);
             const differing = pixelmatch(now.data, then.data, undefined, now.width, now.height, { threshold: 0.2 });
-            if (differing > TOLERANCE * now.width * now.height) writeFileSync(refused + picture, PNG.sync.write(now));
+            if (differing > TOLERANCE * now.width * now.height) writeFileSync(refused + picture, shot);
             assert.ok(differing <= TOLERANCE * now.width * now.height, `${name}: ${differing} pixels differ: see build/${picture}`);
           }
         },

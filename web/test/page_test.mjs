@@ -23,6 +23,7 @@ for (const [name, size, options] of [["phone", PHONE, { hasTouch: true, isMobile
       await tap(`fieldset:has(legend:text-is("inches")) button:text-is("${inches}")`);
       await tap(`.ticks button[aria-label="${sixteenth} in"]`);
       await tap('dialog button:text-is("Set it")');
+      await page.waitForSelector("dialog", { state: "detached" });
       await planned(page);
     };
     await keys("ground.middle[0].out", 1, 6, "0");

@@ -14,7 +14,10 @@ const take = (name, size, show) =>
     await page.screenshot({ path: `${folder}/${name}.png` });
   });
 await take("page-measure", [390, 844], (page) => page.click('button:text-is("left")'));
-await take("page-check", [1280, 800], (page) => stage(page, "Check"));
+await take("page-check", [1280, 800], async (page) => {
+  await stage(page, "Check");
+  await page.click("details.group > summary >> nth=-1");
+});
 await take("page-build", [1280, 800], async (page) => {
   await stage(page, "Build");
   await page.fill(".slider input", "60");

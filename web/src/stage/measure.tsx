@@ -11,7 +11,8 @@ interface Props {
   onInput: (key: string) => void;
   onRecord: (record: JobRecord) => void;
 }
-const LINES: Word[] = ["left", "middle", "right"];
+/** The lines that readings are taken on, as the job names them. */
+export const LINES: Word[] = ["left", "middle", "right"];
 
 export function Measure({ record, line, onLine, onInput, onRecord }: Props) {
   const name = LINES[line - 1] ?? "middle";
