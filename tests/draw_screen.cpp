@@ -66,6 +66,19 @@ TEST_P(ScreenSide, TheRiseOfTheTreadsAndTheirGoingAreInOneScale) {
   EXPECT_NEAR((lower.y - upper.y) / (lower.x - upper.x), plan.flight.unit_rise / plan.flight.going, 1e-9);
 }
 
+TEST_P(ScreenSide, EveryGoingHasItsFigureOrAllShareOne) {
+  const DrawnPlan& plan = low_plan();
+  const std::string going = tape_plain(plan.flight.going, UnitSystem::imperial);
+  const auto times = static_cast<std::ptrdiff_t>(plan.flight.nosings.size());
+  std::ptrdiff_t each = 0, shared = 0;
+  for (const SheetText& text : sheet(plan.input(), false).texts) {
+    each += text.text == going ? 1 : 0;
+    shared += text.text.ends_with(" x " + going) ? std::stoi(text.text) : 0;
+  }
+  EXPECT_EQ(each == 0, shared > 0);
+  EXPECT_EQ(each + shared, plan.flight.nosings.back().a > kTouch ? times : times - 1);
+}
+
 TEST_P(ScreenSide, ItStaysOnTheScreen) {
   for (const bool readings : {false, true}) {
     for (const SheetPath& path : sheet(low_plan().input(), readings).paths) {

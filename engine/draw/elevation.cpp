@@ -245,7 +245,7 @@ Canvas draw_elevation(const DrawInput& input, Paper paper) {
   draw_parts(canvas, input, view, extent);
   const double bottom = view.y(extent.z.from);
   draw_pole(canvas, input, view, body.x0 + kPole);
-  draw_level_dimensions(canvas, input, view, bottom + 18, bottom);
+  draw_level_dimensions(canvas, input, view, bottom + 18, bottom, false);
   draw_rail_height(canvas, input, view);
   draw_layers(canvas, input, view, extent);
   draw_supports(canvas, input, view);

@@ -90,7 +90,7 @@ Sheet draw_screen_side(const DrawInput& input, const ScreenView& screen) {
     draw_reading_dimensions(canvas, input, view, extent, screen.line);
   } else if (!input.flight.nosings.empty()) {
     const double bottom = view.y(extent.z.from);
-    draw_level_dimensions(canvas, input, view, bottom + 14, bottom);
+    draw_level_dimensions(canvas, input, view, bottom + 14, bottom, true);
   }
   return std::move(canvas.sheet());
 }

@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/base/sort.hpp"
 #include "engine/draw/dimension.hpp"
+#include "engine/draw/text_metrics.hpp"
 
 namespace pitchboard {
 namespace {
@@ -129,7 +131,8 @@ void draw_parts(Canvas& canvas, const DrawInput& in, const View& view, const Ext
   }
 }
 
-void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view, double first_line, double feature) {
+void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view, double first_line, double feature,
+                           bool small) {
   const Flight& flight = in.flight;
   std::vector<Length> places;
   for (const Point nosing : flight.nosings) places.push_back(nosing.a);
@@ -140,7 +143,17 @@ void draw_level_dimensions(Canvas& canvas, const DrawInput& in, const View& view
     chain.feature.push_back(feature);
     if (i > 0) chain.figures.push_back(length_words(in, places[i - 1] - places[i]));
   }
+  // On a small drawing equal goings without room for a figure each share one.
+  std::string shared;
+  if (small && chain.figures.size() > 1 &&
+      std::ranges::count(chain.figures, chain.figures[0]) == std::ssize(chain.figures) &&
+      text_width(chain.figures[0], kDimensionText) + 4 > std::abs(chain.at[1] - chain.at[0])) {
+    shared = fmt::format("{} x {}", chain.figures.size(), chain.figures[0]);
+    std::ranges::fill(chain.figures, "");
+  }
   draw_chain(canvas, chain);
+  const SheetPoint under{(chain.at.front() + chain.at.back()) / 2, first_line + 14};
+  if (!shared.empty()) canvas.text({.at = under, .text = shared, .size = kDimensionText, .anchor = Anchor::middle});
   // Out to each support beam's middle, from the deck edge.
   const std::vector<Length> supports = support_places(in);
   Chain beams{.along = Along::x, .line = first_line + 34, .at = {view.x(Length())}};

@@ -31,7 +31,9 @@ void draw_ground(Canvas& canvas, const DrawInput& input, const View& view, const
 void draw_parts(Canvas& canvas, const DrawInput& input, const View& view, const Extent& extent);
 /// What the job says is in the way, and what is over the stair: outlined and named.
 void draw_room(Canvas& canvas, const DrawInput& input, const View& view, const Extent& extent);
-/// Goings, supports, run and landing in chains under the stair. REQUIRES a flight.
-void draw_level_dimensions(Canvas& canvas, const DrawInput& input, const View& view, double first_line, double feature);
+/// Goings, supports, run and landing in chains under the stair. On a `small` drawing equal goings without room share a
+/// figure. REQUIRES a flight.
+void draw_level_dimensions(Canvas& canvas, const DrawInput& input, const View& view, double first_line, double feature,
+                           bool small);
 
 }  // namespace pitchboard

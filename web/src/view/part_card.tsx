@@ -19,7 +19,7 @@ const speaksOf = (words: string, mark: string): boolean => words.split(/[^\w]+/)
 export function PartCard({ plan, mark, metric, onStep, onClose }: Props) {
   const part = plan.frame.parts.find((p) => p.mark === mark);
   const card = useRef<HTMLElement>(null);
-  useEffect(() => card.current?.scrollIntoView({ block: "nearest" }), [mark]);
+  useEffect(() => card.current?.scrollIntoView({ block: "start" }), [mark]);
   if (!part) return null;
   const length = (inches: number) => lengthText(inches, metric);
   const board = plan.cuts.boards.findIndex((b) => b.pieces.some((p) => p.mark === mark));
