@@ -42,12 +42,14 @@ const GROUPS: Record<Stage, string[]> = {
 /** The line of readings to show first: 1 to 3, left, middle, right. */
 const lineOf = ({ job }: JobRecord): number => [2, 1, 3].find((line) => valueAt(job, `ground.${LINES[line - 1]}`) !== undefined) ?? 2;
 
+const withInput = (record: JobRecord, key: string, value: Value | undefined): JobRecord => ({ ...record, job: withValue(record.job, key, value), open: record.open.filter((one) => one !== key) });
+
 /** An input that is being set. */
 interface Asked {
   input: Input;
   value: string;
-  /** RETURNS the record with that value. */
-  with: (value: Value | undefined) => JobRecord;
+  /** RETURNS that record with that value. */
+  put: (record: JobRecord, value: Value | undefined) => JobRecord;
 }
 
 export function App() {
@@ -80,12 +82,15 @@ export function App() {
   const open = (found: History<JobRecord>) => {
     stored.current = found;
     setHistory(found);
-    setLine(lineOf(found.now));
   };
   useEffect(() => {
     keepPage((change) => setNewer(() => change));
     void engine.ask("schema", "").then(({ text }) => setSchema(schemaOf(text))).catch(() => {});
-    void relist().then((all) => open(all[0]?.history ?? started(newRecord(crypto.randomUUID(), say("new job")))));
+    void relist().then((all) => {
+      const first = all[0]?.history ?? started(newRecord(crypto.randomUUID(), say("new job")));
+      open(first);
+      setLine(lineOf(first.now));
+    });
   }, []);
   useEffect(() => {
     localStorage.setItem("language", language);
@@ -132,26 +137,25 @@ export function App() {
 
   if (!history || !record) return <p role="status" class="busy">Pitchboard</p>;
   const change = (now: JobRecord) => setHistory(changed(history, now));
-  const withInput = (key: string, value: Value | undefined): JobRecord => ({ ...record, job: withValue(record.job, key, value), open: record.open.filter((one) => one !== key) });
-  const setValue = (key: string, value: Value | undefined) => change(withInput(key, value));
+  const setValue = (key: string, value: Value | undefined) => change(withInput(record, key, value));
   const metric = record.job.about.units === "metric";
   const ask = (key: string) => {
     const input = inputAt(schema, key);
     if (!input) return;
     const value = valueAt(record.job, key);
-    setAsked({ input, value: value === undefined ? (input.assumed ?? "") : Array.isArray(value) ? value.join(", ") : String(value), with: (to) => withInput(key, to) });
+    setAsked({ input, value: value === undefined ? (input.assumed ?? "") : Array.isArray(value) ? value.join(", ") : String(value), put: (to, typed) => withInput(to, key, typed) });
   };
   const askPrice = (line: OrderLine) => {
     if (!plan) return;
     const input: Input = { key: "price", title: line.item, description: line.use, kind: "number", choices: [], range: "", unit: plan.order.currency, assumed: line.group === "stringers" ? undefined : say("demo price") };
-    setAsked({ input, value: (line.unit_price / 100).toFixed(2), with: (price) => ({ ...record, job: withPrice(record.job, line, price === undefined ? undefined : Number(price)) }) });
+    setAsked({ input, value: (line.unit_price / 100).toFixed(2), put: (to, price) => ({ ...to, job: withPrice(to.job, line, price === undefined ? undefined : Number(price)) }) });
   };
   /** Takes a value, unless the engine finds fault with just that one: then it is told where it was typed. */
   const take = async (value: Value | undefined) => {
     if (!asked) return undefined;
-    const next = asked.with(value);
-    const { outcome, text } = await engine.ask("side", JSON.stringify(planned(next)), 100, 100, 0);
-    const fault = outcome === "bad input" ? problemsOf(text).find(({ place }) => place === asked.input.key) : undefined;
+    const next = asked.put(record, value);
+    const found = await engine.ask("side", JSON.stringify(planned(next)), 100, 100, 0).catch(() => undefined);
+    const fault = found?.outcome === "bad input" ? problemsOf(found.text).find(({ place }) => place === asked.input.key) : undefined;
     if (fault) return `${fault.wrong}. ${fault.remedy}`;
     change(next);
     setAsked(undefined);
@@ -227,7 +231,9 @@ export function App() {
           )}
           {plan && (
             <p class="figures summary">
-              {plan.flight.risers} × {lengthText(plan.flight.unit_rise, metric)} · {money(plan.order.total, plan.order.currency)}
+              {[`${plan.flight.risers} × ${lengthText(plan.flight.unit_rise, metric)}`, money(plan.order.total, plan.order.currency)].map((words, i) => (
+                <span key={words} class="new">{i > 0 && " · "}{words}</span>
+              ))}
               {failing > 0 && <b class="fails"> · {failing} {say("fail")}</b>}
               {planning && ` · ${say("planning")} …`}
             </p>
