@@ -304,6 +304,7 @@ struct Writer {
             {"fastener", h.fastener},
             {"mark", h.mark},
             {"face", h.face},
+            {"from", h.from},
             {"along", json_of(h.along)},
             {"across", json_of(h.across)},
             {"diameter", json_of(h.diameter)},

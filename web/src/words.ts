@@ -1,4 +1,5 @@
-// The page's own words, English and Spanish. What the engine says it says in English.
+// The page's own words, English and Spanish.
+import { SPANISH } from "./spanish";
 
 const english = {
   measure: "Measure", choose: "Choose", check: "Check", buy: "Buy", cut: "Cut", build: "Build", "sign off": "Sign off",
@@ -73,20 +74,10 @@ const spanish: Record<Word, string> = {
   "whole stair": "Escalera entera", "newer page": "Hay una página más nueva.", "change to it": "Cambiar a ella",
   value: "Valor", "cannot plan": "Con estos datos no hay plan: vea arriba", weakest: "lo más débil", "read less planned": "Diferencia", "all risers": "Todas las alturas",
 };
-/** Words of the engine that stand alone. Its sentences are English in every language. */
-const terms: Record<string, string> = {
-  fail: "falla", "too close": "demasiado justo", "not checked": "sin revisar", "from memory": "de memoria", pass: "cumple", warn: "atención",
-  left: "izquierda", middle: "centro", right: "derecha", out: "hacia fuera", down: "hacia abajo", width: "ancho",
-  pick: "elegida", cheapest: "la más barata", strongest: "la más fuerte", "least work": "el menor trabajo", "most comfortable": "la más cómoda",
-  lumber: "madera", stringers: "zancas", hardware: "herrajes", landing: "rellano", care: "cuidado de la madera",
-  stringer: "zanca", "hanger board": "tabla de cuelgue", block: "taco", connector: "conector", kicker: "durmiente", post: "poste",
-  footing: "zapata", "top rail": "baranda superior", "bottom rail": "baranda inferior", baluster: "balaustre", cap: "remate",
-  handrail: "pasamanos", tread: "huella", "riser board": "contrahuella", "support beam": "viga de apoyo", "support post": "poste de apoyo",
-};
 export type Language = "en" | "es";
 export const LANGUAGES: Record<Language, string> = { en: "English", es: "Español" };
 let language: Language = "en";
 export const setLanguage = (to: Language): void => void (language = to);
 export const say = (word: Word): string => (language === "es" ? spanish : english)[word];
-/** A word of the engine, in the page's language where it is known. */
-export const term = (word: string): string => (language === "es" ? (terms[word] ?? word) : word);
+/** A word or sentence of the engine, in the page's language where it is known. */
+export const term = (word: string): string => (language === "es" ? (SPANISH[word] ?? word) : word);

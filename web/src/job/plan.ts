@@ -80,6 +80,8 @@ export interface Hole {
   part: string;
   mark: string;
   face: string;
+  /** Where `along` and `across` count from, in words. */
+  from: string;
   along: number;
   across: number;
   diameter: number;

@@ -1,8 +1,25 @@
 // What to mark, cut and drill, readable at arm's length.
 import { useMemo } from "preact/hooks";
-import type { Plan } from "../job/plan";
+import type { Hole, Plan } from "../job/plan";
 import { lengthText } from "../job/tape";
 import { say } from "../words";
+
+/** One face of a part with its holes where they are drilled, the corner that they are counted from marked, at the left below. */
+function DrillMap({ face, holes, length }: { face: string; holes: Hole[]; length: number }) {
+  const margin = 1;
+  const long = Math.max(length, ...holes.map((h) => h.along + margin));
+  const wide = Math.max(...holes.map((h) => h.across + margin));
+  return (
+    <figure class="drill">
+      <svg viewBox={`0 0 ${long} ${wide}`} aria-hidden="true">
+        <rect width={long} height={wide} class="board" />
+        <path d={`M0 ${wide}h1.5l-1.5-1.5z`} />
+        {holes.map((h, i) => <circle key={i} cx={h.along} cy={wide - h.across} r={Math.max(0.25, h.diameter / 2)} class={h.kind} />)}
+      </svg>
+      <figcaption class="quiet">{face}; ◣ {holes[0]?.from}</figcaption>
+    </figure>
+  );
+}
 
 interface Props {
   plan: Plan;
@@ -14,6 +31,7 @@ interface Props {
 
 export function Cut({ plan, metric, step, part, onPart }: Props) {
   const steps = useMemo(() => new Map(plan.frame.parts.map((p) => [p.mark, p.step])), [plan]);
+  const longOf = useMemo(() => new Map(plan.frame.parts.map((p) => [p.mark, p.board_length ?? 0])), [plan]);
   const length = (inches: number) => lengthText(inches, metric);
   const longest = Math.max(1, ...plan.cuts.boards.map((b) => b.length));
   const lit = (mark: string) => mark === part || (step > 0 && steps.get(mark) === step);
@@ -69,6 +87,9 @@ export function Cut({ plan, metric, step, part, onPart }: Props) {
       {drilled.map(({ mark, holes }) => (
         <details key={mark} open={mark === part}>
           <summary class="figures">{mark}: {holes.length}</summary>
+          {[...new Set(holes.map((h) => h.face))].map((face) => (
+            <DrillMap key={face} face={face} holes={holes.filter((h) => h.face === face)} length={longOf.get(mark) ?? 0} />
+          ))}
           <table>
             <thead><tr><th>{say("face")}</th><th>{say("along")}</th><th>{say("across")}</th><th>{say("drill")}</th></tr></thead>
             <tbody>

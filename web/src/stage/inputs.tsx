@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import type { JobRecord, Value } from "../job/record";
 import { valueAt } from "../job/record";
 import { type Input, inputName, type List, type Schema, startOf } from "../view/schema";
-import { say } from "../words";
+import { say, term } from "../words";
 
 interface Props {
   record: JobRecord;
@@ -21,7 +21,7 @@ function One({ record, input, name, onInput }: { record: JobRecord; input: Input
     <button type="button" onClick={() => onInput(input.key)}>
       <span>{name}</span>
       <strong>{own !== undefined ? shown(own) : (input.assumed ?? "–")}</strong>
-      <small>{own !== undefined ? say("set") : say("assumed")}. {input.description}</small>
+      <small>{own !== undefined ? say("set") : say("assumed")}. {term(input.description)}</small>
     </button>
   );
 }
@@ -32,8 +32,8 @@ function Entries({ record, list, onInput, onValue }: Omit<Props, "schema" | "gro
   const name = inputName(list.key);
   return (
     <fieldset>
-      <legend>{groupOf(list.key)}: {name}</legend>
-      <p class="quiet">{list.description}</p>
+      <legend>{term(groupOf(list.key))}: {name}</legend>
+      <p class="quiet">{term(list.description)}</p>
       {entries.map((_, i) => (
         <details key={i} class="entry">
           <summary class="figures">{i + 1}. {list.fields.map((f) => valueAt(record.job, f.key.replace("[]", `[${i}]`))).filter((v) => v !== undefined).map(shown).join(" · ")}</summary>
@@ -61,7 +61,7 @@ export function Inputs({ record, schema, groups, onInput, onValue }: Props) {
         <>
           <ul class="inputs">
             {[...schema.inputs.values()].filter((input) => wanted(input.key)).map((input) => (
-              <li key={input.key}><One record={record} input={input} name={`${groupOf(input.key)}: ${inputName(input.key)}`} onInput={onInput} /></li>
+              <li key={input.key}><One record={record} input={input} name={`${term(groupOf(input.key))}: ${inputName(input.key)}`} onInput={onInput} /></li>
             ))}
           </ul>
           {/* The ground's own lists are typed on the drawing. */}

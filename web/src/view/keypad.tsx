@@ -1,7 +1,7 @@
 // Sets one input: a length by keys for gloved thumbs, feet, inches and sixteenths as a tape shows them, or in words.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { inchesOf, lengthIn, tapeOf, tapeText, withUnit } from "../job/tape";
-import { say } from "../words";
+import { say, term } from "../words";
 import { type Input, titleOf } from "./schema";
 
 interface Props {
@@ -68,7 +68,7 @@ export function Keypad({ input, value, metric, onSet, onCancel }: Props) {
       <form onSubmit={finish}>
         <h2 id="keypad-name">{titleOf(input)}</h2>
         <p>
-          {input.description} {input.range && <span class="quiet">{input.range.split(" to ").map(inUnits).join(" – ")} {input.unit}</span>}
+          {term(input.description)} {input.range && <span class="quiet">{input.range.split(" to ").map(inUnits).join(" – ")} {input.unit}</span>}
         </p>
         {choices.length > 0 ? (
           <fieldset class="choices">
@@ -76,7 +76,7 @@ export function Keypad({ input, value, metric, onSet, onCancel }: Props) {
             {choices.map((choice) => (
               <label key={choice}>
                 <input type="radio" name="choice" checked={text === choice} onChange={() => setText(choice)} />
-                {choice === "true" ? "yes" : choice === "false" ? "no" : choice}
+                {term(choice === "true" ? "yes" : choice === "false" ? "no" : choice)}
               </label>
             ))}
           </fieldset>
@@ -93,7 +93,7 @@ export function Keypad({ input, value, metric, onSet, onCancel }: Props) {
         <div class="row">
           <button type="submit" class="main">{say("set it")}</button>
           {input.assumed !== undefined && (
-            <button type="button" onClick={() => put(undefined)}>{say("as assumed")}: {inUnits(input.assumed)}</button>
+            <button type="button" onClick={() => put(undefined)}>{say("as assumed")}: {term(inUnits(input.assumed))}</button>
           )}
           <button type="button" onClick={onCancel}>{say("cancel")}</button>
         </div>
