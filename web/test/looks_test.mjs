@@ -13,6 +13,13 @@ const folder = fileURLToPath(new URL("looks/", import.meta.url));
 const refused = fileURLToPath(new URL("../../build/", import.meta.url));
 const example = readFileSync(new URL("../../examples/schoolhouse-side-door.toml", import.meta.url));
 
+/** RETURNS the page's picture once it does not change any more. */
+async function settled(page) {
+  let last;
+  for (let next; !last?.equals(next); await page.waitForTimeout(500)) [last, next] = [next, await page.screenshot()];
+  return last;
+}
+
 let server;
 before(async () => void (server = await serve()));
 after(() => server.stop());
@@ -28,8 +35,7 @@ for (const [size, width, stages] of [["phone", PHONE, ["Measure", "Check", "Cut"
           for (const name of stages) {
             await stage(page, name);
             await page.waitForFunction(() => document.querySelector(".drawing svg"));
-            await page.waitForTimeout(400);
-            const shot = await page.screenshot();
+            const shot = await settled(page);
             const picture = `${size}-${colours}-${name.toLowerCase()}.png`;
             const file = folder + picture;
             if (process.env.LOOKS === "new") {
