@@ -84,7 +84,6 @@ export function App() {
     setHistory(found);
   };
   useEffect(() => {
-    keepPage((change) => setNewer(() => change));
     void engine.ask("schema", "").then(({ text }) => setSchema(schemaOf(text))).catch(() => {});
     void relist().then((all) => {
       const first = all[0]?.history ?? started(newRecord(crypto.randomUUID(), say("new job")));
@@ -92,6 +91,9 @@ export function App() {
       setLine(lineOf(first.now));
     });
   }, []);
+  // Keeping the page for later must not hold up the first plan.
+  const answered = plan !== undefined || problems.length > 0;
+  useEffect(() => void (answered && keepPage((change) => setNewer(() => change))), [answered]);
   useEffect(() => {
     localStorage.setItem("language", language);
     document.documentElement.lang = language;
