@@ -311,6 +311,13 @@ TEST(Order, APriceOfABoardIsThatOfItsLengthAlone) {
     if (before == demo.lines.end()) continue;
     EXPECT_EQ(other.unit_price.cents, before->unit_price.cents - (other.item == first->item ? 1 : 0)) << other.item;
   }
+  // A length that nobody sells: it is no price of the others.
+  job.yard.prices = {{first->key, feet(11), {1}}};
+  const Order same = order_of(built(job));
+  ASSERT_EQ(same.lines.size(), demo.lines.size());
+  for (std::size_t i = 0; i < same.lines.size(); ++i)
+    EXPECT_EQ(same.lines[i].unit_price, demo.lines[i].unit_price) << same.lines[i].item;
+  job.yard.prices = {{first->key, first->length, {first->unit_price.cents - 1}}};
   job.yard.currency = "GBP";
   for (const OrderLine& other : order_of(built(job)).lines) {
     const bool own = other.key == first->key && other.length == first->length;

@@ -14,7 +14,7 @@ struct OrderLine {
   std::string group;    ///< "lumber", "stringers", "hardware", "landing", "care"
   std::string item;     ///< "2x12 x 12 ft, No.2 southern pine, ground contact"
   std::string key;      ///< of the row in data/hardware or data/materials; of boards, their section
-  Length length;        ///< of one board
+  Length length;        ///< of one board; 0 where it is none
   std::string use;      ///< "stringers"
   int needed = 0;       ///< pieces (screws, boards, bags) that the job uses
   int quantity = 0;     ///< packages to buy, rounded up

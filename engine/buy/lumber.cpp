@@ -109,9 +109,9 @@ void add_lumber(Order& order, const Job& job, const Flight& flight, const Frame&
       if (const Part* use = part_of(frame, piece.mark)) add_words(row->line.use, plural(use->kind));
     }
     row->line.quantity = row->line.needed;
-    const bool listed =
+    const bool own =
         std::ranges::find(job.yard.stock, part->section.nominal, &StockLength::section) != job.yard.stock.end();
-    if (listed || own_price(job, part->section.nominal, board.length)) {
+    if (own) {
       price_line(row->line, board.price, weight_of(*part, board.length));
     } else {
       demo_price_line(row->line, job, board.price, weight_of(*part, board.length));

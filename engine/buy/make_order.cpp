@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 
 #include "engine/buy/lines.hpp"
 #include "engine/buy/materials.hpp"
@@ -62,10 +63,10 @@ void price_line(OrderLine& line, Money unit_price, Force unit_weight) {
 bool in_demo_currency(const Job& job) { return job.yard.currency == buying_figure("demo-currency").words; }
 
 void demo_price_line(OrderLine& line, const Job& job, Money unit_price, Force unit_weight) {
-  const auto own = std::ranges::find(job.yard.prices, line.key, &ItemPrice::item);
-  const bool known = own != job.yard.prices.end() || in_demo_currency(job);
-  if (own != job.yard.prices.end()) unit_price = own->price;
-  price_line(line, known ? unit_price : Money{}, unit_weight);
+  const bool is_board = line.length > Length();
+  const ItemPrice* own = own_price(job, line.key, is_board ? std::optional(line.length) : std::nullopt);
+  const bool known = own || in_demo_currency(job);
+  price_line(line, own ? own->price : known ? unit_price : Money{}, unit_weight);
   if (!known) add_words(line.note, "no price in " + job.yard.currency);
 }
 

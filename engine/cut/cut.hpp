@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/cut/effort.hpp"
@@ -23,8 +24,6 @@ struct Board {
   bool offcut = false;
   std::vector<PlacedPiece> pieces;
   Length left_over;  ///< usable length that remains
-  /// RETURNS the section without its wood: "2x12".
-  [[nodiscard]] std::string nominal() const { return section.substr(0, section.find(' ')); }
 };
 struct SectionProof {
   std::string section;
@@ -57,11 +56,8 @@ struct Demand {
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
                                       const std::vector<StockItem>& stock, Length kerf, Length end_trim,
                                       Length bad_end = Length(), Effort effort = Effort::tidy);
-/// RETURNS the job's own price of such a board where the demo yard has it, or nullptr.
-[[nodiscard]] const ItemPrice* own_price(const Job& job, const std::string& nominal, Length length);
-/// RETURNS the boards of that section that can be bought: the job's own stock, or else the demo yard's, at the job's
-/// own prices where it gives them.
-[[nodiscard]] std::vector<StockLength> stock_of(const Job& job, const std::string& nominal);
+/// RETURNS the job's own price of the item, of a board that of its `length`, or nullptr.
+[[nodiscard]] const ItemPrice* own_price(const Job& job, std::string_view item, std::optional<Length> length = {});
 /// RETURNS the boards of every section and treatment the frame is cut from. Ready-cut stringers are bought, not cut.
 [[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort = Effort::tidy);
 

@@ -60,46 +60,42 @@ std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
   return lots;
 }
 
-/// What the yard has of a size, less what is planned of it already.
-std::vector<StockItem> left_of(const std::vector<StockLength>& stock, const std::vector<Board>& planned) {
-  std::vector<StockItem> left;
-  for (const StockLength& item : stock) {
-    left.push_back({item.length, item.price, item.available});
-    if (!item.available) continue;
-    *left.back().available -= static_cast<int>(std::ranges::count_if(planned, [&](const Board& board) {
-      return board.nominal() == item.section && board.length == item.length && !board.offcut;
+/// What the yard has of a size: the job's own list if it names the size, less what is planned of that size already; the
+/// demo stock if not, at the job's own prices where it gives them.
+std::vector<StockItem> stock_of(const Job& job, const std::string& nominal, const std::vector<Board>& planned) {
+  std::vector<StockItem> stock;
+  for (const StockLength& own : job.yard.stock) {
+    if (own.section != nominal) continue;
+    stock.push_back({own.length, own.price, own.available});
+    if (!own.available) continue;
+    *stock.back().available -= static_cast<int>(std::ranges::count_if(planned, [&](const Board& board) {
+      return board.section.substr(0, board.section.find(' ')) == nominal && board.length == own.length && !board.offcut;
     }));
   }
-  return left;
+  if (!stock.empty()) return stock;
+  for (const StockRow& row : demo_stock()) {
+    if (row.section != nominal) continue;
+    const Length length = feet(row.length_feet);
+    const ItemPrice* own = own_price(job, nominal, length);
+    stock.push_back({length, own ? own->price : Money{row.price_cents}, {}});
+  }
+  return stock;
 }
 
 }  // namespace
 
-const ItemPrice* own_price(const Job& job, const std::string& nominal, Length length) {
+const ItemPrice* own_price(const Job& job, std::string_view item, std::optional<Length> length) {
   const auto own = std::ranges::find_if(job.yard.prices, [&](const ItemPrice& price) {
-    return price.item == nominal && price.length && abs(*price.length - length) < kTouch;
+    return price.item == item && (!length || (price.length && abs(*price.length - *length) < kTouch));
   });
   return own == job.yard.prices.end() ? nullptr : &*own;
-}
-
-std::vector<StockLength> stock_of(const Job& job, const std::string& nominal) {
-  std::vector<StockLength> stock;
-  std::ranges::copy_if(job.yard.stock, std::back_inserter(stock),
-                       [&](const StockLength& own) { return own.section == nominal; });
-  if (!stock.empty()) return stock;
-  for (const StockRow& row : demo_stock()) {
-    if (row.section != nominal) continue;
-    const ItemPrice* own = own_price(job, nominal, feet(row.length_feet));
-    stock.push_back({nominal, feet(row.length_feet), own ? own->price : Money{row.price_cents}, {}});
-  }
-  return stock;
 }
 
 CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort) {
   CutPlan plan;
   std::vector<std::string> offcuts_given;  // an offcut's wood is not known: the first lot of its size gets it
   for (Lot& lot : lots_of(job, frame)) {
-    std::vector<StockItem> stock = left_of(stock_of(job, lot.nominal), plan.boards);
+    std::vector<StockItem> stock = stock_of(job, lot.nominal, plan.boards);
     if (std::ranges::find(offcuts_given, lot.nominal) == offcuts_given.end()) {
       offcuts_given.push_back(lot.nominal);
       for (const Offcut& offcut : job.yard.offcuts) {
