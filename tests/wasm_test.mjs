@@ -35,6 +35,7 @@ for (const name of jobs) {
     const { outcome, answer } = ask("plan", readFileSync(join(folder, "job.json"), "utf8"));
     assert.equal(outcome, "done");
     assert.ok(answer === readFileSync(join(folder, "plan.json"), "utf8"));
+    assert.deepEqual(JSON.parse(ask("problems", readFileSync(join(folder, "job.json"), "utf8")).answer), []);
     const model = ask("model", readFileSync(join(folder, "job.json"), "utf8"));
     assert.equal(model.outcome, "done");
     assert.ok(readFileSync(join(folder, "model.glb")).equals(model.bytes));
@@ -64,6 +65,7 @@ test("bad input comes back as problems, and the engine goes on", () => {
   for (const text of ["", "{", "[]", '{"stair": {"width": "36", "riserz": 3}}', "\u0000", "[".repeat(100000)]) {
     const { outcome, answer } = ask("plan", text);
     assert.equal(outcome, "bad input", text.slice(0, 40));
+    assert.equal(ask("problems", text).answer, answer);
     const problems = JSON.parse(answer);
     assert.ok(problems.length > 0);
     for (const problem of problems) assert.deepEqual(Object.keys(problem), ["place", "remedy", "wrong"]);
@@ -76,7 +78,7 @@ test("bad input comes back as problems, and the engine goes on", () => {
 test("a code pack that nobody knows is bad input to every call", () => {
   const job = JSON.parse(readFileSync(join(packet("schoolhouse-side-door.toml"), "job.json"), "utf8"));
   job.place.pack = "nowhere-1";
-  for (const call of ["plan", "options", "side", "packet", "model"]) {
+  for (const call of ["problems", "plan", "options", "side", "packet", "model"]) {
     const { outcome, answer } = ask(call, JSON.stringify(job), 300, 300, 0);
     assert.equal(outcome, "bad input", call);
     assert.deepEqual(JSON.parse(answer).map((problem) => problem.place), ["place.pack"], call);

@@ -57,6 +57,14 @@ EXPORTED(room) char* room(std::size_t bytes) {
 EXPORTED(answer) const char* answer() { return answered.data(); }
 EXPORTED(answer_size) std::size_t answer_size() { return answered.size(); }
 
+/// Answers whether the job can be asked about at all: no problem where it can.
+EXPORTED(problems) int problems() {
+  return answer_for([](const Job&) {
+    answered = problems_json({});
+    return kDone;
+  });
+}
+
 /// Answers the job's plan as `plan --json`, or what collides where no flight fits.
 EXPORTED(plan) int plan() { return answer_of_plan(Depth::full, plan_json); }
 

@@ -5,7 +5,7 @@ import { useAnswer } from "./engine/use_answer";
 import { changed, type History, redone, started, undone } from "./job/history";
 import { type Choices, type Option, type OrderLine, pickOf, type Plan, type Problem, problemsOf } from "./job/plan";
 import { withPrice } from "./job/prices";
-import { type JobRecord, newRecord, planned, type Value, valueAt, withValue } from "./job/record";
+import { type JobRecord, newRecord, planned, type Value, valueAt, valueText, withValue } from "./job/record";
 import { keep, type Kept, kept, remove, whenSavedElsewhere } from "./job/store";
 import { lengthText, money } from "./job/tape";
 import { Build, builtParts } from "./stage/build";
@@ -130,11 +130,10 @@ export function App() {
     () => searcher.drop(),
   );
 
-  const upMarks = useMemo(() => {
+  const built = useMemo(() => {
     if (!plan || up === undefined) return undefined;
     const marks = builtParts(plan).map((p) => p.mark);
-    const existing = plan.frame.parts.filter((p) => p.kind === "there already").map((p) => p.mark);
-    return { up: new Set([...existing, ...marks.slice(0, up)]), now: marks[up - 1] ?? "" };
+    return { later: new Set(marks.slice(up)), now: marks[up - 1] ?? "" };
   }, [plan, up]);
 
   if (!history || !record) return <p role="status" class="busy">Pitchboard</p>;
@@ -145,7 +144,7 @@ export function App() {
     const input = inputAt(schema, key);
     if (!input) return;
     const value = valueAt(record.job, key);
-    setAsked({ input, value: value === undefined ? (input.assumed ?? "") : Array.isArray(value) ? value.join(", ") : String(value), put: (to, typed) => withInput(to, key, typed) });
+    setAsked({ input, value: value === undefined ? (input.assumed ?? "") : valueText(value), put: (to, typed) => withInput(to, key, typed) });
   };
   const askPrice = (line: OrderLine) => {
     if (!plan) return;
@@ -156,7 +155,7 @@ export function App() {
   const take = async (value: Value | undefined) => {
     if (!asked) return undefined;
     const next = asked.put(record, value);
-    const found = await engine.ask("side", JSON.stringify(planned(next)), 100, 100, 0).catch(() => undefined);
+    const found = await engine.ask("problems", JSON.stringify(planned(next))).catch(() => undefined);
     const fault = found?.outcome === "bad input" ? problemsOf(found.text).find(({ place }) => place === asked.input.key) : undefined;
     if (fault) return `${fault.wrong}. ${fault.remedy}`;
     change(next);
@@ -227,7 +226,7 @@ export function App() {
             <button type="button" aria-pressed={solid} onClick={() => setSolid(true)}>{say("model")}</button>
           </div>
           {solid ? (
-            <Model job={job} part={part} step={step} built={stage === "build" ? upMarks : undefined} metric={metric} label={record.job.about.name} onPart={setPart} />
+            <Model job={job} part={part} step={step} built={stage === "build" ? built : undefined} metric={metric} label={record.job.about.name} onPart={setPart} />
           ) : (
             <Drawing job={job} readings={stage === "measure" ? line : 0} open={record.open} step={step} part={part} label={`${say(stage)}: ${record.job.about.name}`} onInput={ask} onPart={select} />
           )}

@@ -5,11 +5,10 @@ import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
-import { browser, serve } from "./browser.mjs";
+import { browser, open, program, serve, stage } from "./browser.mjs";
 
 const RUNS = 7;
 const root = fileURLToPath(new URL("../..", import.meta.url));
-const program = process.env.PITCHBOARD ?? `${root}/build/release/pitchboard`;
 const job = `${root}/examples/low-farmhouse-step.toml`;
 
 const median = (times) => times.toSorted((a, b) => a - b)[Math.floor(times.length / 2)];
@@ -26,6 +25,7 @@ async function repeated(run) {
   return median(times);
 }
 const kept = (page) => page.waitForSelector("html[data-offline-ready]", { state: "attached", timeout: 60_000 });
+/** Looked at more often than the tests do: it is timed. */
 const planned = (page) =>
   page.waitForFunction(() => document.querySelector(".summary") && !document.querySelector(".summary").textContent.includes("…"), undefined, { polling: 5 });
 
@@ -61,11 +61,8 @@ put("first plan, opened again", await repeated(async () => {
 }), "an empty page", empty);
 
 const plan = await repeated(() => native("plan", job));
-/** Opens the job and times, from the keypad's button on, until the drawing and the plan are new ones. */
-await page.click('header button:text-is("Jobs")');
-await page.setInputFiles('input[type="file"]', job);
-await page.waitForSelector("section.jobs", { state: "detached" });
-await planned(page);
+await open(page, "job.toml", readFileSync(job));
+// From the keypad's button on, until the drawing and the plan are new ones.
 const answers = [];
 for (let i = 0; i < RUNS; ++i) {
   await page.click('text[data-input="ground.left[0].down"], text[data-input="ground.middle[0].down"] >> nth=0');
@@ -86,7 +83,7 @@ put("a reading changed: the drawing", median(answers.map((a) => a.drawn)), "the 
 put("a reading changed: the plan", median(answers.map((a) => a.planned)), "the program's plan", plan);
 const options = native("options", job);
 const from = performance.now();
-await page.click('.stages button:text-is("Choose")');
+await stage(page, "Choose");
 await page.waitForSelector(".cards > li", { timeout: 300_000 });
 put("all stairs searched", performance.now() - from, "the program's search", options);
 await close();

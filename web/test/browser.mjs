@@ -69,6 +69,17 @@ export async function type(page, key, text) {
   await page.waitForSelector("dialog", { state: "detached" });
   await planned(page);
 }
+/** RETURNS the picture of a page, or of a part of one, once it stands still and shows what it should. */
+export async function still(target, shows = () => true) {
+  let last;
+  for (const from = performance.now(); performance.now() - from < 60_000; ) {
+    const next = await target.screenshot();
+    if (last?.equals(next) && shows(next)) return next;
+    last = next;
+    await new Promise((later) => setTimeout(later, 400));
+  }
+  return assert.fail("the page does not come to rest");
+}
 /** Opens a file of that name and content as a job. */
 export async function open(page, name, buffer) {
   await page.click('header button:text-is("Jobs")');

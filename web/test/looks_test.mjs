@@ -5,20 +5,13 @@ import { after, before, test } from "node:test";
 import { fileURLToPath } from "node:url";
 import pixelmatch from "pixelmatch";
 import { PNG } from "pngjs";
-import { LAPTOP, open, PHONE, serve, stage, withPage } from "./browser.mjs";
+import { LAPTOP, open, PHONE, serve, stage, still, withPage } from "./browser.mjs";
 
 /** Share of the pixels that may differ: letters are not drawn quite alike by every build of the browser. */
 const TOLERANCE = 0.02;
 const folder = fileURLToPath(new URL("looks/", import.meta.url));
 const refused = fileURLToPath(new URL("../../build/", import.meta.url));
 const example = readFileSync(new URL("../../examples/schoolhouse-side-door.toml", import.meta.url));
-
-/** RETURNS the page's picture once it does not change any more. */
-async function settled(page) {
-  let last;
-  for (let next; !last?.equals(next); await page.waitForTimeout(500)) [last, next] = [next, await page.screenshot()];
-  return last;
-}
 
 let server;
 before(async () => void (server = await serve()));
@@ -35,7 +28,7 @@ for (const [size, width, stages] of [["phone", PHONE, ["Measure", "Check", "Cut"
           for (const name of stages) {
             await stage(page, name);
             await page.waitForFunction(() => document.querySelector(".drawing svg"));
-            const shot = await settled(page);
+            const shot = await still(page);
             const picture = `${size}-${colours}-${name.toLowerCase()}.png`;
             const file = folder + picture;
             if (process.env.LOOKS === "new") {

@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { PNG } from "pngjs";
 import pixelmatch from "pixelmatch";
-import { LAPTOP, open, serve, stage, withPage } from "./browser.mjs";
+import { LAPTOP, open, serve, stage, still, withPage } from "./browser.mjs";
 
 const example = readFileSync(new URL("../../examples/low-farmhouse-step.toml", import.meta.url));
 let server;
@@ -20,20 +20,16 @@ const model = (run) =>
     await settled(page);
     await run(page);
   });
-const picture = async (page) => PNG.sync.read(await page.locator(".canvas").screenshot());
 const differing = (a, b) => pixelmatch(a.data, b.data, undefined, a.width, a.height, { threshold: 0.1 });
-/** Waits until two pictures running are alike, and show something. RETURNS the last. */
+/** RETURNS the picture of the model at rest, which is not all white. */
 async function settled(page) {
-  let last = await picture(page);
-  for (const from = performance.now(); performance.now() - from < 60_000; ) {
-    await page.waitForTimeout(150);
-    const next = await picture(page);
-    const white = new PNG({ width: next.width, height: next.height });
+  const shows = (shot) => {
+    const picture = PNG.sync.read(shot);
+    const white = new PNG({ width: picture.width, height: picture.height });
     white.data.fill(255);
-    if (differing(last, next) === 0 && differing(next, white) > 5000) return next;
-    last = next;
-  }
-  return assert.fail("the model does not come to rest");
+    return differing(picture, white) > 5000;
+  };
+  return PNG.sync.read(await still(page.locator(".canvas"), shows));
 }
 const middle = async (page) => {
   const { x, y, width, height } = await page.locator(".canvas").boundingBox();

@@ -1,6 +1,6 @@
 // What the page and the engine's worker say to one another.
 
-export type Call = "plan" | "options" | "side" | "packet" | "model" | "schema";
+export type Call = "problems" | "plan" | "options" | "side" | "packet" | "model" | "schema";
 /** One of the engine's calls: its job and its numbers. */
 export interface Question {
   id: number;

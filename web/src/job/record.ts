@@ -53,6 +53,9 @@ export function valueAt(job: Job, key: string): Value | undefined {
   return at as Value | undefined;
 }
 
+/** A value as its user typed it. */
+export const valueText = (value: Value): string => (Array.isArray(value) ? value.join(", ") : String(value));
+
 /** A copy of the job with that value; `undefined` takes the key, or the entry of a list, away. */
 export function withValue(job: Job, key: string, value: Value | undefined): Job {
   const copy = structuredClone(job);

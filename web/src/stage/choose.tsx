@@ -15,13 +15,13 @@ interface Props {
 }
 
 /** Points that would cover one another stand beside one another: each where it belongs, or as little above as it takes. */
-function spread(points: { x: number; y: number }[]): { x: number; y: number }[] {
+function spread<Point extends { x: number; y: number }>(points: Point[]): Point[] {
   const apart = 21;
-  const out: { x: number; y: number }[] = [];
-  for (const { x, y } of points) {
-    let up = y;
-    while (out.some((other) => Math.hypot(other.x - x, other.y - up) < apart)) up -= 1;
-    out.push({ x, y: up });
+  const out: Point[] = [];
+  for (const point of points) {
+    let { y } = point;
+    while (out.some((other) => Math.hypot(other.x - point.x, other.y - y) < apart)) y -= 1;
+    out.push({ ...point, y });
   }
   return out;
 }
@@ -42,15 +42,12 @@ function Front({ choices, metric, onPick }: { choices: Choices; metric: boolean;
       <text x="296" y="164" class="middle">{((least + room) / 100).toFixed(0)}</text>
       <text x="30" y="146" class="end">0</text>
       <text x="30" y="26" class="end">{lengthText(most, metric)}</text>
-      {spread(choices.options.map((o) => ({ x: 52 + ((o.cost - least) / room) * 244, y: 142 - (o.comfort_off / most) * 120 }))).map(({ x, y }, i) => {
-        const option = choices.options[i];
-        return option && (
-          <g key={option.number} class={option.number === choices.pick ? "point best" : "point"} onClick={() => onPick(option)}>
-            <circle cx={x} cy={y} r="10" />
-            <text x={x} y={y + 4} class="middle">{option.number}</text>
-          </g>
-        );
-      })}
+      {spread(choices.options.map((option) => ({ option, x: 52 + ((option.cost - least) / room) * 244, y: 142 - (option.comfort_off / most) * 120 }))).map(({ option, x, y }) => (
+        <g key={option.number} class={option.number === choices.pick ? "point best" : "point"} onClick={() => onPick(option)}>
+          <circle cx={x} cy={y} r="10" />
+          <text x={x} y={y + 4} class="middle">{option.number}</text>
+        </g>
+      ))}
     </svg>
   );
 }

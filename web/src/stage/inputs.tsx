@@ -1,7 +1,6 @@
 // Every input that no drawing shows, with what is assumed where it is left alone.
 import { useState } from "preact/hooks";
-import type { JobRecord, Value } from "../job/record";
-import { valueAt } from "../job/record";
+import { type JobRecord, type Value, valueAt, valueText } from "../job/record";
 import { type Input, inputName, type List, type Schema, startOf } from "../view/schema";
 import { say, term } from "../words";
 
@@ -13,14 +12,13 @@ interface Props {
   onValue: (key: string, value: Value | undefined) => void;
 }
 const groupOf = (key: string): string => key.split(".")[0] ?? "";
-const shown = (value: Value): string => (Array.isArray(value) ? value.join(", ") : String(value));
 
 function One({ record, input, name, onInput }: { record: JobRecord; input: Input; name: string; onInput: (key: string) => void }) {
   const own = valueAt(record.job, input.key);
   return (
     <button type="button" onClick={() => onInput(input.key)}>
       <span>{name}</span>
-      <strong>{own !== undefined ? shown(own) : (input.assumed ?? "–")}</strong>
+      <strong>{own !== undefined ? valueText(own) : (input.assumed ?? "–")}</strong>
       <small>{own !== undefined ? say("set") : say("assumed")}. {term(input.description)}</small>
     </button>
   );
@@ -36,7 +34,7 @@ function Entries({ record, list, onInput, onValue }: Omit<Props, "schema" | "gro
       <p class="quiet">{term(list.description)}</p>
       {entries.map((_, i) => (
         <details key={i} class="entry">
-          <summary class="figures">{i + 1}. {list.fields.map((f) => valueAt(record.job, f.key.replace("[]", `[${i}]`))).filter((v) => v !== undefined).map(shown).join(" · ")}</summary>
+          <summary class="figures">{i + 1}. {list.fields.map((f) => valueAt(record.job, f.key.replace("[]", `[${i}]`))).filter((v) => v !== undefined).map(valueText).join(" · ")}</summary>
           <ul class="inputs">
             {list.fields.map((field) => {
               const key = field.key.replace("[]", `[${i}]`);

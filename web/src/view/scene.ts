@@ -10,8 +10,8 @@ export interface Shown {
   part: string | undefined;
   /** The step that is lit, from 1; 0: none. */
   step: number;
-  /** Marks that are up already, and the one that goes on now; everything when left out. */
-  built: { up: ReadonlySet<string>; now: string } | undefined;
+  /** Marks that are not up yet, and the one that goes on now; everything is up when left out. */
+  built: { later: ReadonlySet<string>; now: string } | undefined;
   /** How far across the stair the cut lies, 0 to 1; nothing cut when left out. */
   section: number | undefined;
   person: boolean;
@@ -44,10 +44,10 @@ const CHALK = 0x235a86;
 const CUT_FACE = new three.Color(0xd9a066);
 
 /** Wood with a face where it is cut through: the inside of a closed mesh is seen there, and nowhere else. */
-function withCutFace(material: three.MeshStandardMaterial): three.MeshStandardMaterial {
+function withCutFace(material: three.MeshStandardMaterial, plane: three.Plane): three.MeshStandardMaterial {
   const own = material.clone();
-  if (material.side === three.DoubleSide) return own;
   own.side = three.DoubleSide;
+  own.clippingPlanes = [plane];
   own.onBeforeCompile = (shader) => {
     shader.uniforms["cutFace"] = { value: CUT_FACE };
     shader.fragmentShader = `uniform vec3 cutFace;\n${shader.fragmentShader.replace(
@@ -78,6 +78,18 @@ function personOf(): three.Group {
   return person;
 }
 
+/** Frees what the graphics card holds of it. */
+function free(drawn: three.Mesh | three.Line): void {
+  (drawn.geometry as three.BufferGeometry).dispose();
+  (drawn.material as three.Material).dispose();
+}
+function discard(drawn: three.Mesh | three.Line): void {
+  drawn.removeFromParent();
+  free(drawn);
+}
+
+type Part = three.Mesh<three.BufferGeometry, three.MeshStandardMaterial>;
+
 export class Scene {
   private readonly renderer: three.WebGLRenderer;
   private readonly scene = new three.Scene();
@@ -85,7 +97,7 @@ export class Scene {
   private readonly controls: OrbitControls;
   private readonly plane = new three.Plane(new three.Vector3(-1, 0, 0), 0);
   private readonly person = personOf();
-  private readonly parts = new Map<string, three.Mesh<three.BufferGeometry, three.MeshStandardMaterial>>();
+  private readonly parts = new Map<string, Part>();
   private readonly fasteners: { joins: string[]; geometry: three.BufferGeometry }[] = [];
   private readonly measuring = new three.Group();
   private readonly calm = matchMedia("(prefers-reduced-motion: reduce)");
@@ -93,7 +105,7 @@ export class Scene {
   private hardware: three.Mesh | undefined;
   private joints: three.Mesh | undefined;
   /** Round what has to be seen, and round the landing. */
-  private box = new three.Box3();
+  private readonly box = new three.Box3();
   private readonly landing = new three.Box3();
   private shown: Shown = { part: undefined, step: 0, built: undefined, section: undefined, person: false };
   private measures = false;
@@ -135,25 +147,15 @@ export class Scene {
     this.clear();
     this.model = model;
     model.updateMatrixWorld(true);
-    const around = new three.Box3();
-    for (const node of model.children) {
-      if (node.name === "fasteners") this.gather(node);
-      for (const part of node.name === "fasteners" ? [] : node instanceof three.Mesh ? [node] : node.children) {
-        if (!(part instanceof three.Mesh)) continue;
-        part.material = withCutFace(part.material as three.MeshStandardMaterial);
-        if (part === node) continue;
-        // The loader makes names fit for paths; the engine's own mark is kept beside it.
-        this.parts.set((part.userData["name"] as string | undefined) ?? part.name, part);
-        const kind = part.userData["kind"] as string;
-        if (kind === "landing") this.landing.expandByObject(part);
-        if (!ASIDE.has(kind)) around.expandByObject(part);
-      }
+    for (const group of model.children) {
+      if (group.name === "fasteners") this.gather(group);
+      // The ground is a mesh by itself, and no part.
+      else for (const part of group.children) if (part instanceof three.Mesh) this.add(part);
     }
     const bolts = this.fasteners.map((f) => f.geometry);
     if (bolts.length > 0) this.hardware = this.metal(bolts, 0xa8aeb3);
     if (this.hardware) model.add(this.hardware);
     this.scene.add(model);
-    this.box = around;
     if (!this.placed) this.look("corner");
     this.show(this.shown);
   }
@@ -169,14 +171,12 @@ export class Scene {
     const stand = this.landing.isEmpty() ? this.box : this.landing;
     this.person.position.set((least + most) / 2, stand.max.y, (stand.min.z + stand.max.z) / 2);
     for (const [mark, mesh] of this.parts) {
-      mesh.visible = !shown.built || shown.built.up.has(mark) || shown.built.now === mark;
+      mesh.visible = !shown.built?.later.has(mark);
       const lit = mark === shown.part || mark === next || (shown.step > 0 && mesh.userData["step"] === shown.step);
       mesh.material.emissive.set(lit ? CHALK : 0);
       mesh.material.emissiveIntensity = mark === shown.part || mark === next ? 0.8 : 0.4;
-      mesh.material.clippingPlanes = [this.plane];
     }
-    this.joints?.removeFromParent();
-    this.joints?.geometry.dispose();
+    if (this.joints) discard(this.joints);
     this.joints = undefined;
     const own = this.fasteners.filter((f) => shown.part !== undefined && f.joins.includes(shown.part)).map((f) => f.geometry);
     if (own.length > 0) {
@@ -232,16 +232,22 @@ export class Scene {
 
   private clear(): void {
     this.model.removeFromParent();
-    this.model.traverse((node) => {
-      if (!(node instanceof three.Mesh)) return;
-      (node.geometry as three.BufferGeometry).dispose();
-      (node.material as three.Material).dispose();
-    });
+    this.model.traverse((node) => node instanceof three.Mesh && free(node));
     for (const { geometry } of this.fasteners) geometry.dispose();
     this.parts.clear();
+    this.box.makeEmpty();
     this.landing.makeEmpty();
     this.fasteners.length = 0;
     this.hardware = this.joints = undefined;
+  }
+
+  private add(part: three.Mesh): void {
+    part.material = withCutFace(part.material as three.MeshStandardMaterial, this.plane);
+    // The loader makes names fit for paths; the engine's own mark is kept beside it.
+    this.parts.set((part.userData["name"] as string | undefined) ?? part.name, part as Part);
+    const kind = part.userData["kind"] as string;
+    if (kind === "landing") this.landing.expandByObject(part);
+    if (!ASIDE.has(kind)) this.box.expandByObject(part);
   }
 
   /** A thousand small meshes would be a thousand calls: they are drawn as one. */
@@ -289,11 +295,7 @@ export class Scene {
   }
 
   private mark(): void {
-    for (const old of this.measuring.children as (three.Mesh | three.Line)[]) {
-      old.geometry.dispose();
-      (old.material as three.Material).dispose();
-    }
-    this.measuring.clear();
+    for (const old of [...this.measuring.children]) discard(old as three.Mesh | three.Line);
     const [from, to] = this.measured;
     const dot = new three.SphereGeometry(0.012, 12, 8);
     for (const point of this.measured) {

@@ -47,9 +47,9 @@ export const ofStrength = (c: StrengthCheck): Judged => ({
   detail: `${c.note && `${c.note} `}${c.verdict === "not checked" ? "" : `${c.demand.toFixed(0)} / ${c.capacity.toFixed(0)} ${c.unit}. `}${c.clause}.`,
   step: 0,
 });
-const rank = (verdict: string): number => VERDICTS.indexOf(verdict);
 /** Sorted by verdict, then by what is nearest to its limit. */
-export const worstFirst = (list: Judged[]): Judged[] => list.toSorted((a, b) => rank(a.verdict) - rank(b.verdict) || (b.share ?? 0) - (a.share ?? 0));
+const worstFirst = (list: Judged[]): Judged[] =>
+  list.toSorted((a, b) => VERDICTS.indexOf(a.verdict) - VERDICTS.indexOf(b.verdict) || (b.share ?? 0) - (a.share ?? 0));
 
 /** How far along to its limit: the limit stands at three quarters of the bar. */
 function Bar({ verdict, share, spread }: Judged) {
