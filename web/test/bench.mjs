@@ -32,7 +32,7 @@ const planned = (page) =>
 const { address, stop } = await serve();
 /** Milliseconds from opening the address in a browser that has never seen it. */
 async function cold(where, done) {
-  const { context, close } = await browser(390, 844);
+  const { context, close } = await browser(390, 844, { solid: false });
   const page = await context.newPage();
   const from = performance.now();
   await page.goto(where);
@@ -48,7 +48,7 @@ const empty = await repeated(() => cold(`${address}icon.svg`, async () => {}));
 put("an empty page, opened cold", empty, "itself", empty);
 put("first plan, opened cold", await repeated(() => cold(address, planned)), "an empty page", empty);
 
-const { context, close } = await browser(390, 844);
+const { context, close } = await browser(390, 844, { solid: false });
 const page = await context.newPage();
 await page.goto(address);
 await planned(page);
