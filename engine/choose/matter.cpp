@@ -94,10 +94,10 @@ Matters matters_of(const Check& check) {
   }
   if (among(kOfTheRail, check.member)) return kFlight | matters({rails});
   if (check.member == "post") {
-    // What holds the upper bolt depends on the bay behind it, the post itself does not.
+    // What holds the upper bolt depends on the bay behind it, the post and its footing do not.
     const Matters post = kFlight | matters({board, rails});
-    return what.starts_with("bending") || what.starts_with("shear") ? post
-                                                                    : post | matters({stringers, hanger, mid_supports});
+    const bool itself = what.starts_with("bending") || what.starts_with("shear") || what.starts_with("depth of");
+    return itself ? post : post | matters({stringers, hanger, mid_supports});
   }
   return kEveryMatter;
 }

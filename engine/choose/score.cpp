@@ -75,9 +75,22 @@ Figures figures_of(const Flight& flight) {
   return {.comfort = std::max({Length(), from - step, step - to}), .lift = flight.landing.lift};
 }
 
-Built build(Job job, const Site& site, const Flight& flight) {
-  Frame frame = untested_frame(job, site, flight, handrail_needed(job.place, flight.risers));
-  return {std::move(job), std::move(frame)};
+Begun begin(Job job, const Site& site, const Flight& flight) {
+  Skeleton skeleton = skeleton_of(job, site, flight, handrail_needed(job.place, flight.risers));
+  return {std::move(job), std::move(skeleton)};
+}
+
+Evaluation check_skeleton(const Begun& begun, const Flight& flight) {
+  Evaluation out;
+  Tally tally(out);
+  for (const Check& check : check_strength(begun.job, flight, begun.skeleton.frame, Depth::skeleton).checks)
+    tally.add(check);
+  return out;
+}
+
+Built build(Begun begun, const Site& site, const Flight& flight) {
+  Frame frame = finished(begun.job, site, flight, std::move(begun.skeleton));
+  return {std::move(begun.job), std::move(frame)};
 }
 
 Priced price(Built stair, const Flight& flight) {
@@ -114,7 +127,7 @@ Evaluation check(Priced priced, const Site& site, const Flight& flight,
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  return check(price(build(job, site, flight), flight), site, flight, [](const Figures&) { return false; });
+  return check(price(build(begin(job, site, flight), site, flight), flight), site, flight, [](const Figures&) { return false; });
 }
 
 }  // namespace pitchboard

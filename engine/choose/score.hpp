@@ -56,13 +56,22 @@ struct Evaluation {
 /// RETURNS what the flight alone decides, whatever is added to it: comfort and lift; the rest is 0.
 [[nodiscard]] Figures figures_of(const Flight& flight);
 
+/// A stair that has no treads and no hold-downs yet.
+struct Begun {
+  Job job;
+  Skeleton skeleton;
+};
+/// RETURNS the stair as far as that. `job`: as `chosen` gives it.
+[[nodiscard]] Begun begin(Job job, const Site& site, const Flight& flight);
+/// RETURNS what that much of it comes to, as part of the full check.
+[[nodiscard]] Evaluation check_skeleton(const Begun& begun, const Flight& flight);
 /// A stair that is built, not yet priced or checked.
 struct Built {
   Job job;
   Frame frame;
 };
-/// RETURNS the stair. `job`: as `chosen` gives it.
-[[nodiscard]] Built build(Job job, const Site& site, const Flight& flight);
+/// RETURNS the whole stair.
+[[nodiscard]] Built build(Begun begun, const Site& site, const Flight& flight);
 /// A stair with its order, not yet checked.
 struct Priced {
   Built stair;

@@ -31,7 +31,7 @@ class Memory {
       auto at = std::ranges::find(seen_, worst.of, &Seen::of);
       if (at == seen_.end()) at = seen_.insert(at, {worst.of, {}});
       Remembered& now = at->found[about(key, worst.of)];
-      now.ratio = worst.ratio;
+      now.ratio = std::max(now.ratio, worst.ratio);
       if (worst.fault) now.fault = evaluation.faults[*worst.fault].kind;
     }
   }
@@ -129,24 +129,29 @@ class Searcher {
       nearest_[c.family].take(kFarthest, *known.fault);
       return;
     }
+    if (least_ && beaten(bound(*least_, known.ratio))) return;
+    Begun begun = begin(chosen(job_, space_, c), site_, flight_of(c));
+    const Evaluation early = check_skeleton(begun, flight_of(c));
+    memory_.remember(key, early);
+    if (!early.faults.empty()) {
+      nearest_[c.family].take(early.faults.size(), early.faults.front().kind);
+      return;
+    }
+    const double ratio = std::max(known.ratio, early.figures.ratio);
     Choice least = c;
     least.bearing = least.mid_supports = least.stringers = 0;
     std::optional<Priced> stair;
     if (!least_) {
-      stair = priced(built(least), least);
+      stair = priced(c == least ? build(std::move(begun), site_, flight_of(c)) : built(least), least);
       least_ = stair->figures;
     }
-    const auto bound = [&](Figures figures) {
-      figures.ratio = known.ratio;
-      return score_of(figures);
-    };
-    if (beaten(bound(*least_))) return;
-    if (c != least) {
-      Built frame = built(c);
+    if (beaten(bound(*least_, ratio))) return;
+    if (!stair || c != least) {
+      Built frame = build(std::move(begun), site_, flight_of(c));
       if (rails_failed_ && rails_fail(frame, c, key)) return;
       stair = priced(std::move(frame), c);
     }
-    if (beaten(bound(stair->figures))) return;
+    if (beaten(bound(stair->figures, ratio))) return;
     ++out_.evaluated;
     const Evaluation now = check(std::move(*stair), site_, flight_of(c),
                                  [&](const Figures& figures) { return beaten(score_of(figures)); });
@@ -166,7 +171,14 @@ class Searcher {
     if (rails_failed_) nearest_[c.family].take(kFarthest, rails.faults.front().kind);
     return rails_failed_;
   }
-  [[nodiscard]] Built built(const Choice& c) const { return build(chosen(job_, space_, c), site_, flight_of(c)); }
+  [[nodiscard]] Built built(const Choice& c) const {
+    return build(begin(chosen(job_, space_, c), site_, flight_of(c)), site_, flight_of(c));
+  }
+  /// RETURNS the least that a stair with these figures can come to, its weakest check at `ratio`.
+  static Score bound(Figures figures, double ratio) {
+    figures.ratio = ratio;
+    return score_of(figures);
+  }
   Priced priced(Built frame, const Choice& c) {
     ++out_.priced;
     return price(std::move(frame), flight_of(c));

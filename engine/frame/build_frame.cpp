@@ -10,12 +10,13 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
   return head_bearing(layout);
 }
 
-Frame untested_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
-  Frame frame = house_side(job);
+Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
+  Skeleton out{.frame = house_side(job), .stringers = {}};
+  Frame& frame = out.frame;
   Layout layout(job, site, flight);
   frame.head = head_bearing(layout);
   const std::vector<std::size_t> ground = add_landing(frame, layout);
-  const StringerParts stringers = add_stringers(frame, layout, ground);
+  out.stringers = add_stringers(frame, layout, ground);
 
   frame.guard_left = job.rails.left == SideRail::guard;
   frame.guard_right = job.rails.right == SideRail::guard;
@@ -24,14 +25,21 @@ Frame untested_frame(const Job& job, const Site& site, const Flight& flight, boo
   // One graspable handrail serves the flight: on the right going down unless only the left side has a guard.
   frame.handrail_left = handrail && frame.guard_left && !frame.guard_right;
   frame.handrail_right = handrail && frame.guard_right;
-  const auto left = add_side(frame, layout, stringers, Line::left, frame.guard_left, frame.handrail_left);
-  const auto right = add_side(frame, layout, stringers, Line::right, frame.guard_right, frame.handrail_right);
+  const auto left = add_side(frame, layout, out.stringers, Line::left, frame.guard_left, frame.handrail_left);
+  const auto right = add_side(frame, layout, out.stringers, Line::right, frame.guard_right, frame.handrail_right);
   if (left.size() < 2) frame.handrail_left = false;
   if (right.size() < 2) frame.handrail_right = false;
 
-  add_mid_supports(frame, layout, stringers);
-  add_treads(frame, layout, stringers);
-  if (job.rails.hold_downs) add_hold_downs(frame, layout, stringers);
+  add_mid_supports(frame, layout, out.stringers);
+  return out;
+}
+
+Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton) {
+  Frame frame = std::move(skeleton.frame);
+  Layout layout(job, site, flight);
+  head_bearing(layout);
+  add_treads(frame, layout, skeleton.stringers);
+  if (job.rails.hold_downs) add_hold_downs(frame, layout, skeleton.stringers);
   note_posts(frame, layout);
   if (flight.landing.fall != 0.0 || flight.landing.cross_fall != 0.0) {
     frame.notes.push_back("Scribe each stringer foot to the landing: it is not level.");
@@ -52,6 +60,10 @@ Frame untested_frame(const Job& job, const Site& site, const Flight& flight, boo
                             ".");
   }
   return frame;
+}
+
+Frame untested_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
+  return finished(job, site, flight, skeleton_of(job, site, flight, handrail_needed));
 }
 
 Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {

@@ -5,6 +5,7 @@
 // 2. Every fastener runs along one line through the parts it joins, head first.
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -127,6 +128,23 @@ struct Frame {
 [[nodiscard]] Frame build_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
 /// RETURNS the same frame before the clash test: `clashes` is empty whatever is in the way of what.
 [[nodiscard]] Frame untested_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
+
+/// What the stringers are and stand against, as indices in Frame::parts.
+struct StringerParts {
+  std::vector<std::size_t> stringers;
+  std::vector<std::size_t> rims;  ///< rim, and hanger board if there is one
+  std::optional<std::size_t> kicker;
+  std::vector<std::size_t> ground;  ///< layers of the landing, top first
+};
+/// A frame that has no treads and no hold-downs yet.
+struct Skeleton {
+  Frame frame;
+  StringerParts stringers;
+};
+/// RETURNS that of the same frame: parts, fasteners and notes as the whole one begins with.
+[[nodiscard]] Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
+/// RETURNS the whole frame, before the clash test. REQUIRES the skeleton of the same job, site and flight.
+[[nodiscard]] Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton);
 
 /// RETURNS how the stringers' heads would bear.
 [[nodiscard]] HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight);

@@ -126,13 +126,7 @@ std::size_t add_angle(Frame& frame, std::string_view item, std::string mark, std
                       Interval span, AngleIron angle);
 
 // One room for one group of parts, in the order they are built.
-struct StringerParts {
-  std::vector<std::size_t> stringers;
-  std::vector<std::size_t> rims;  ///< rim, and hanger board if there is one
-  std::optional<std::size_t> kicker;
-  std::vector<std::size_t> ground;  ///< layers of the landing, top first
-};
-[[nodiscard]] HeadBearing head_bearing(Layout& layout);
+HeadBearing head_bearing(Layout& layout);
 [[nodiscard]] std::vector<std::size_t> add_landing(Frame& frame, const Layout& layout);
 [[nodiscard]] StringerParts add_stringers(Frame& frame, const Layout& layout, const std::vector<std::size_t>& ground);
 /// An anchor into concrete, or a spike through pavers and gravel into the ground, holding `part`.

@@ -30,12 +30,13 @@ struct Calculator {
   const Job& job;
   const Flight& flight;
   const Frame& frame;
-  bool written;  ///< figures are kept
+  Depth depth;
   LoadSet loads;
   std::vector<StringerReading> stringers;
   Strength out;
 
-  Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, bool written_);
+  Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, Depth depth_);
+  [[nodiscard]] bool written() const { return depth == Depth::quick || depth == Depth::full; }  ///< figures are kept
 
   /// The part as a member; `duration`: key in data/strength/limits.
   [[nodiscard]] Timber timber(std::size_t part, std::string member, std::string_view duration) const;

@@ -76,11 +76,11 @@ void add_notes(Calculator& c) {
 
 }  // namespace
 
-Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, bool written_)
+Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, Depth depth_)
     : job(job_),
       flight(flight_),
       frame(frame_),
-      written(written_),
+      depth(depth_),
       loads(loads_for(job_)),
       stringers(stringers_of(frame_)) {
   out.loads = loads.figures;
@@ -93,7 +93,7 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
   out_timber.mark = wood.mark;
   out_timber.member = member_of(wood);
   out_timber.service = service_of(job, wood);
-  out_timber.service.written = written;
+  out_timber.service.written = written();
   const LimitRow& row = limit(duration, job.place.pack);
   out_timber.service.load_duration = row.value;
   out_timber.service.duration_words = Text::lasting(row.words);
@@ -103,13 +103,13 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
 }
 
 std::size_t Calculator::add(Check check) {
-  if (!written) check.figures.clear();
+  if (!written()) check.figures.clear();
   out.checks.push_back(std::move(check));
   return out.checks.size() - 1;
 }
 
 void Calculator::lead_in(std::size_t check, std::vector<Figure> figures) {
-  if (!written) return;
+  if (!written()) return;
   std::vector<Figure>& all = out.checks[check].figures;
   all.insert(all.begin(), std::make_move_iterator(figures.begin()), std::make_move_iterator(figures.end()));
 }
@@ -127,7 +127,7 @@ std::size_t Calculator::joint(std::string member, std::string where, std::string
   Check worst;
   worst.note = "Nothing joins these parts.";
   if (!fasteners.empty())
-    worst = check_joint(job, frame, {fasteners, loaded, forces, row.value, Text::lasting(row.words), written});
+    worst = check_joint(job, frame, {fasteners, loaded, forces, row.value, Text::lasting(row.words), written()});
   worst.member = std::move(member);
   worst.where = std::move(where);
   worst.what = std::move(what);
@@ -182,17 +182,17 @@ void Calculator::path(std::string from, Links links) {
 }
 
 Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth) {
-  Calculator calculator(job, flight, frame, depth != Depth::verdicts);
+  Calculator calculator(job, flight, frame, depth);
   const Links below = walk_paths(calculator);
   guard_paths(calculator, below);
   add_guides(calculator);
   if (depth == Depth::full) check_plate(calculator);
-  add_notes(calculator);
+  if (calculator.written()) add_notes(calculator);
   return std::move(calculator.out);
 }
 
 std::vector<Check> check_guards(const Job& job, const Flight& flight, const Frame& frame) {
-  Calculator calculator(job, flight, frame, false);
+  Calculator calculator(job, flight, frame, Depth::verdicts);
   guard_paths(calculator, {});
   return std::move(calculator.out.checks);
 }

@@ -283,6 +283,7 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   guard.hole = in_inches(upper.diameter) + kHoleOver;
   const GuardPostForces forces = guard_post_forces(guard);
   links = c.add(check_guard_post(guard));
+  if (c.depth == Depth::skeleton && c.job.rails.hold_downs) return links;
   const bool tied = std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_hold_down(c.frame, other); });
   if (tied) {
     add_tied_bolt(c, post, upper, forces.upper_tension, links);
@@ -293,6 +294,7 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   // The bolt that a hold-down pulls is not counted on for the load down.
   links.push_back(c.joint("post", part.mark, tied ? "lower bolt, pressed down" : "both bolts, pressed down",
                           tied ? std::vector{bolts.back()} : bolts, post, {{0, 0, -c.loads.rail}}, kGuard));
+  if (c.depth == Depth::skeleton) return links;
   add_pull_links(c, side, post, *stringer, bolts.front(), forces, top, links);
   return links;
 }

@@ -43,8 +43,10 @@ struct Strength {
   std::vector<std::string> notes;             ///< assumptions, and when an engineer is needed
 };
 
-/// `quick` leaves out the finite elements: the throat beam stands alone. `verdicts` leaves out the figures as well.
-enum class Depth { verdicts, quick, full };
+/// `quick` leaves out the finite elements: the throat beam stands alone. `verdicts` leaves out all but the checks, and
+/// their figures. `skeleton` is for a frame without treads and hold-downs: of the same verdicts those that these have no
+/// part in.
+enum class Depth { skeleton, verdicts, quick, full };
 
 /// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.
 [[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth);

@@ -358,6 +358,7 @@ Links walk_paths(Calculator& c) {
     c.path(fmt::format("people everywhere, or {:.0f} lb on {}", c.loads.tread, marks_of(c.frame, treads.parts)),
            std::move(links));
   }
+  if (!c.written()) return below;
   const double fall = length_of(extent_b(c.frame.parts[worst.part].solid.outline));
   double level = 0;
   for (const double span : worst.spans) level += span;
