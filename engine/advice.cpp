@@ -23,7 +23,7 @@ std::string changes_words(const Remedy& remedy) {
 Advice advice_on(const Job& job, const Search& search) {
   Advice out;
   if (search.front.empty()) {
-    out.conflict = conflict_of(job, Site(job));
+    out.conflict = conflict_of(job, Site(job), search.known);
     out.freed = least_change(job, out.conflict);
   } else {
     out.doubts = doubts_of(job, search, Again::cheap_questions);

@@ -92,7 +92,7 @@ TEST(LeastChange, FreesASearchThatNoStairPasses) {
   for (const std::string_view choice : kSearchedChoices) job.choose.keep.emplace_back(choice);
   const Search search = search_stairs(job, Site(job));
   ASSERT_TRUE(search.front.empty());
-  const Conflict conflict = conflict_of(job, Site(job));
+  const Conflict conflict = conflict_of(job, Site(job), search.known);
   ASSERT_FALSE(conflict.kinds.empty());
   const std::optional<Freed> freed = least_change(job, conflict);
   ASSERT_TRUE(freed);

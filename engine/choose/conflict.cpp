@@ -33,10 +33,11 @@ Kinds shared(const Kinds& of, const Kinds& among) {
 
 class Finder {
  public:
-  Finder(const Job& job, const Site& site) : job_(job), site_(site) { out_.space = space_of(job, site); }
+  Finder(const Job& job, const Site& site, Memory known) : job_(job), site_(site), known_(std::move(known)) { out_.space = space_of(job, site); }
 
   Conflict run() {
     if (!look_at_all()) return std::move(out_);
+    come_near();
     Kinds kinds = filtered();
     for (const std::string& kind : Kinds(kinds)) {
       if (const Stair* witness = witness_of(kind, kinds)) {
@@ -60,21 +61,22 @@ class Finder {
     for (c.family = 0; c.family < out_.space.families.size(); ++c.family) {
       const Family& family = out_.space.families[c.family];
       for (c.flight = 0; c.flight < family.flights.size(); ++c.flight) {
-        for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
-          c.stringers = c.mid_supports = c.rails = 0;
-          const bool hanger = has_hanger_board(job_, site_, out_.space, c);
-          for (c.rails = 0; c.rails < add.rails.size(); ++c.rails)
+        std::vector<bool> hangers;
+        for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing)
+          hangers.push_back(has_hanger_board(job_, site_, out_.space, c));
+        for (c.stringers = 0; c.stringers < out_.space.stringer_steps(family); ++c.stringers)
+          for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing)
             for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports)
-              for (c.stringers = 0; c.stringers < out_.space.stringer_steps(family); ++c.stringers)
-                if (!look_at(c, hanger)) return false;
-        }
+              for (c.rails = 0; c.rails < add.rails.size(); ++c.rails)
+                if (!look_at(c, hangers[c.bearing])) return false;
+        c.stringers = c.mid_supports = c.rails = 0;
       }
     }
     return !stairs_.empty();
   }
   bool look_at(const Choice& choice, bool hanger) {
     Stair stair{.choice = choice, .key = key_of(out_.space, choice, hanger)};
-    stair.kinds = known_of(stair.key);
+    stair.kinds = known_.kinds_of(stair.key);
     if (stair.kinds.empty()) check_whole(stair);
     stairs_.push_back(std::move(stair));
     return !stairs_.back().kinds.empty();
@@ -84,20 +86,35 @@ class Finder {
     const Flight& flight = out_.space.families[stair.choice.family].flights[stair.choice.flight];
     Evaluation found = evaluate(chosen(job_, out_.space, stair.choice), site_, flight);
     ++out_.evaluated;
-    for (const Worst& worst : found.worst) {
-      if (worst.fault) known_[worst.of].insert_or_assign(about(stair.key, worst.of), found.faults[*worst.fault].kind);
-    }
+    known_.remember(stair.key, found);
     for (const Fault& fault : found.faults) stair.kinds.insert(fault.kind);
     stair.faults = std::move(found.faults);
     stair.whole = true;
   }
-  /// RETURNS the kinds of fault that a stair with that key has to have, as stairs alike have them.
-  [[nodiscard]] Kinds known_of(const Key& key) const {
-    Kinds out;
-    for (const auto& [of, found] : known_) {
-      if (const auto at = found.find(about(key, of)); at != found.end()) out.insert(at->second);
+  /// Checks whole the plainest stair of every family, then what differs from the best of them in one thing, as long as
+  /// that mends anything.
+  void come_near() {
+    const Space& space = out_.space;
+    Stair* best = nullptr;
+    const auto ask = [&](const Choice& choice) {
+      Stair& stair = *std::ranges::lower_bound(stairs_, choice, {}, &Stair::choice);
+      if (!stair.whole) check_whole(stair);
+      if (!best || stair.kinds.size() < best->kinds.size()) best = &stair;
+    };
+    for (Choice plain; plain.family < space.families.size(); ++plain.family) ask(plain);
+    for (std::size_t before = SIZE_MAX; best->kinds.size() < before;) {
+      before = best->kinds.size();
+      const auto vary = [&](std::size_t Choice::*what, std::size_t values) {
+        Choice choice = best->choice;
+        for (choice.*what = 0; choice.*what < values; ++(choice.*what)) ask(choice);
+      };
+      const Family& family = space.families[best->choice.family];
+      vary(&Choice::flight, family.flights.size());
+      vary(&Choice::stringers, space.stringer_steps(family));
+      vary(&Choice::bearing, space.additions.bearing_shares.size());
+      vary(&Choice::mid_supports, space.additions.mid_supports.size());
+      vary(&Choice::rails, space.additions.rails.size());
     }
-    return out;
   }
 
   /// RETURNS kinds that hit every stair by what is known, none of which can be left out.
@@ -130,7 +147,7 @@ class Finder {
     }
     for (Stair& stair : stairs_) {
       if (stair.whole || !alone(stair)) continue;
-      stair.kinds.merge(known_of(stair.key));
+      stair.kinds.merge(known_.kinds_of(stair.key));
       if (!alone(stair)) continue;
       check_whole(stair);
       if (alone(stair)) return &stair;
@@ -142,12 +159,14 @@ class Finder {
   const Site& site_;
   Conflict out_;
   std::vector<Stair> stairs_;
-  std::map<Matters, std::map<Key, std::string>> known_;
+  Memory known_;
 };
 
 }  // namespace
 
-Conflict conflict_of(const Job& job, const Site& site) { return Finder(job, site).run(); }
+Conflict conflict_of(const Job& job, const Site& site, Memory known) {
+  return Finder(job, site, std::move(known)).run();
+}
 
 Problems problems_of(const Job& job, const Conflict& conflict) {
   if (conflict.kinds.empty()) return {};

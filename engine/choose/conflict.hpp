@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/choose/score.hpp"
+#include "engine/choose/memory.hpp"
 
 namespace pitchboard {
 
@@ -33,8 +33,8 @@ struct Conflict {
   std::size_t evaluated = 0;    ///< stairs that were checked whole
 };
 
-/// RETURNS what collides. For a job whose search has an empty front.
-[[nodiscard]] Conflict conflict_of(const Job& job, const Site& site);
+/// RETURNS what collides. For a job whose search has an empty front; `known`: what that search found.
+[[nodiscard]] Conflict conflict_of(const Job& job, const Site& site, Memory known);
 
 /// RETURNS it in words: the kinds, and what the stair that comes nearest still lacks.
 [[nodiscard]] Problems problems_of(const Job& job, const Conflict& conflict);

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <optional>
-#include <unordered_map>
 
 #include "engine/base/sort.hpp"
 #include "engine/buy/buy.hpp"
@@ -10,53 +9,6 @@
 
 namespace pitchboard {
 namespace {
-
-struct KeyHash {
-  std::size_t operator()(const Key& key) const {
-    std::uint64_t hash = 0;
-    for (const std::uint16_t value : key) hash = (hash ^ value) * 0x100000001b3u + (hash >> 29);
-    return static_cast<std::size_t>(hash);
-  }
-};
-
-/// What stairs that were checked say of others.
-class Memory {
- public:
-  struct Known {
-    double ratio = 0;            ///< no less than this
-    const std::string* fault{};  ///< that it has to have too
-  };
-  void remember(const Key& key, const Evaluation& evaluation) {
-    for (const Worst& worst : evaluation.worst) {
-      auto at = std::ranges::find(seen_, worst.of, &Seen::of);
-      if (at == seen_.end()) at = seen_.insert(at, {worst.of, {}});
-      Remembered& now = at->found[about(key, worst.of)];
-      now.ratio = std::max(now.ratio, worst.ratio);
-      if (worst.fault) now.fault = evaluation.faults[*worst.fault].kind;
-    }
-  }
-  [[nodiscard]] Known of(const Key& key) const {
-    Known out;
-    for (const Seen& seen : seen_) {
-      const auto at = seen.found.find(about(key, seen.of));
-      if (at == seen.found.end()) continue;
-      out.ratio = std::max(out.ratio, at->second.ratio);
-      if (!at->second.fault.empty()) out.fault = &at->second.fault;
-    }
-    return out;
-  }
-
- private:
-  struct Remembered {
-    double ratio = 0;
-    std::string fault;
-  };
-  struct Seen {
-    Matters of;
-    std::unordered_map<Key, Remembered, KeyHash> found;
-  };
-  std::vector<Seen> seen_;
-};
 
 class Searcher {
  public:
@@ -124,7 +76,7 @@ class Searcher {
   /// rails to which nothing else is added, since whatever is added costs and is work, then at its own.
   void consider(const Choice& c, bool hanger) {
     const Key key = key_of(space_, c, hanger);
-    const Memory::Known known = memory_.of(key);
+    const Memory::Known known = out_.known.of(key);
     if (known.fault) {
       nearest_[c.family].take(kFarthest, *known.fault);
       return;
@@ -132,7 +84,7 @@ class Searcher {
     if (least_ && beaten(bound(*least_, known.ratio))) return;
     Begun begun = begin(chosen(job_, space_, c), site_, flight_of(c));
     const Evaluation early = check_skeleton(begun, flight_of(c));
-    memory_.remember(key, early);
+    out_.known.remember(key, early);
     if (!early.faults.empty()) {
       nearest_[c.family].take(early.faults.size(), early.faults.front().kind);
       return;
@@ -155,7 +107,7 @@ class Searcher {
     ++out_.evaluated;
     const Evaluation now = check(std::move(*stair), site_, flight_of(c),
                                  [&](const Figures& figures) { return beaten(score_of(figures)); });
-    memory_.remember(key, now);
+    out_.known.remember(key, now);
     rails_failed_ = std::ranges::any_of(now.faults, [](const Fault& fault) { return fault.kind.starts_with("post:"); });
     nearest_[c.family].take(now.faults.size(), now.faults.empty() ? "" : now.faults.front().kind);
     const Score score = score_of(now.figures);
@@ -166,7 +118,7 @@ class Searcher {
   /// Where the posts of the stair before failed, they are asked first: that is a third of the work.
   bool rails_fail(const Built& frame, const Choice& c, const Key& key) {
     const Evaluation rails = check_rails(frame, flight_of(c));
-    memory_.remember(key, rails);
+    out_.known.remember(key, rails);
     rails_failed_ = !rails.faults.empty();
     if (rails_failed_) nearest_[c.family].take(kFarthest, rails.faults.front().kind);
     return rails_failed_;
@@ -204,7 +156,6 @@ class Searcher {
   const Site& site_;
   Search out_;
   Space& space_ = out_.space;
-  Memory memory_;
   bool rails_failed_ = false;
   std::optional<Figures> least_;  ///< of the flight's stair to which nothing is added but its rails
   std::vector<Nearest> nearest_;  ///< one a family

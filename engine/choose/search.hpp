@@ -18,7 +18,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/choose/score.hpp"
+#include "engine/choose/memory.hpp"
 
 namespace pitchboard {
 
@@ -36,6 +36,7 @@ struct Search {
   /// For each family of the space the kind of the first fault of the stair in it that comes nearest; empty where one
   /// can be built, or where all are beaten before one was looked at.
   std::vector<std::string> families;
+  Memory known;  ///< what was found; its keys count the rails of `space_of`
   std::size_t evaluated = 0, priced = 0;  ///< stairs that were checked whole, and those whose order was made
 };
 

@@ -1,0 +1,41 @@
+#pragma once
+// What stairs that were checked say of others: those alike in what a verdict is a matter of have the same.
+
+#include <set>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "engine/choose/score.hpp"
+
+namespace pitchboard {
+
+class Memory {
+ public:
+  struct Known {
+    double ratio = 0;            ///< no less than this
+    const std::string* fault{};  ///< kind of one that it has to have; valid until more is remembered
+  };
+  /// Takes in what was found of the stair with that key, in part or whole.
+  void remember(const Key& key, const Evaluation& evaluation);
+  [[nodiscard]] Known of(const Key& key) const;
+  /// RETURNS the kinds of fault that a stair with that key has to have.
+  [[nodiscard]] std::set<std::string> kinds_of(const Key& key) const;
+
+ private:
+  struct KeyHash {
+    std::size_t operator()(const Key& key) const;
+  };
+  struct Remembered {
+    double ratio = 0;
+    std::string fault;
+  };
+  struct Seen {
+    Matters of;
+    std::unordered_map<Key, Remembered, KeyHash> found;
+  };
+  void visit(const Key& key, const auto& take) const;
+  std::vector<Seen> seen_;
+};
+
+}  // namespace pitchboard
