@@ -82,12 +82,20 @@ class Finder {
     return !stairs_.back().kinds.empty();
   }
 
-  void check_whole(Stair& stair) {
-    const Flight& flight = out_.space.families[stair.choice.family].flights[stair.choice.flight];
-    Evaluation found = evaluate(chosen(job_, out_.space, stair.choice), site_, flight);
-    ++out_.evaluated;
+  [[nodiscard]] const Flight& flight_of(const Stair& stair) const {
+    return out_.space.families[stair.choice.family].flights[stair.choice.flight];
+  }
+  [[nodiscard]] Begun begun(const Stair& stair) const {
+    return begin(chosen(job_, out_.space, stair.choice), site_, flight_of(stair));
+  }
+  void take_in(Stair& stair, const Evaluation& found) {
     known_.remember(stair.key, found);
     for (const Fault& fault : found.faults) stair.kinds.insert(fault.kind);
+  }
+  void check_whole(Stair& stair) {
+    Evaluation found = evaluate(chosen(job_, out_.space, stair.choice), site_, flight_of(stair));
+    ++out_.evaluated;
+    take_in(stair, found);
     stair.faults = std::move(found.faults);
     stair.whole = true;
   }
@@ -148,6 +156,8 @@ class Finder {
     for (Stair& stair : stairs_) {
       if (stair.whole || !alone(stair)) continue;
       stair.kinds.merge(known_.kinds_of(stair.key));
+      if (!alone(stair)) continue;
+      take_in(stair, check_skeleton(begun(stair), flight_of(stair)));
       if (!alone(stair)) continue;
       check_whole(stair);
       if (alone(stair)) return &stair;
