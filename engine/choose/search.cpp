@@ -1,7 +1,7 @@
 #include "engine/choose/search.hpp"
 
 #include <algorithm>
-#include <optional>
+#include <utility>
 
 #include "engine/base/sort.hpp"
 #include "engine/buy/buy.hpp"
@@ -58,7 +58,7 @@ class Searcher {
     const Additions& add = space_.additions;
     bool plain_hanger = false;
     c.rails = rails;
-    least_.reset();
+    priced_.clear();
     for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
       c.stringers = c.mid_supports = 0;
       const bool hanger = has_hanger_board(job_, site_, space_, c);
@@ -72,8 +72,9 @@ class Searcher {
     }
   }
 
-  /// Checks the stair unless it has a fault that was seen, or is beaten: first at the price of the one with the same
-  /// rails to which nothing else is added, since whatever is added costs and is work, then at its own.
+  /// Checks the stair unless it has a fault that was seen, or shows one before its treads are on, or is beaten: first at
+  /// the price of stairs on the same flight to which no more is added, since whatever is added costs and is work, then
+  /// at its own.
   void consider(const Choice& c, bool hanger) {
     const Key key = key_of(space_, c, hanger);
     const Memory::Known known = out_.known.of(key);
@@ -81,7 +82,7 @@ class Searcher {
       nearest_[c.family].take(kFarthest, *known.fault);
       return;
     }
-    if (least_ && beaten(bound(*least_, known.ratio))) return;
+    if (beaten_with_less(c, known.ratio)) return;
     Begun begun = begin(chosen(job_, space_, c), site_, flight_of(c));
     const Evaluation early = check_skeleton(begun, flight_of(c));
     out_.known.remember(key, early);
@@ -92,20 +93,15 @@ class Searcher {
     const double ratio = std::max(known.ratio, early.figures.ratio);
     Choice least = c;
     least.bearing = least.mid_supports = least.stringers = 0;
-    std::optional<Priced> stair;
-    if (!least_) {
-      stair = priced(c == least ? build(std::move(begun), site_, flight_of(c)) : built(least), least);
-      least_ = stair->figures;
-    }
-    if (beaten(bound(*least_, ratio))) return;
-    if (!stair || c != least) {
-      Built frame = build(std::move(begun), site_, flight_of(c));
-      if (rails_failed_ && rails_fail(frame, c, key)) return;
-      stair = priced(std::move(frame), c);
-    }
-    if (beaten(bound(stair->figures, ratio))) return;
+    if (priced_.empty() && c != least)
+      priced(build(begin(chosen(job_, space_, least), site_, flight_of(c)), site_, flight_of(c)), least);
+    if (beaten_with_less(c, ratio)) return;
+    Built frame = build(std::move(begun), site_, flight_of(c));
+    if (rails_failed_ && rails_fail(frame, c, key)) return;
+    Priced stair = priced(std::move(frame), c);
+    if (beaten(bound(stair.figures, ratio))) return;
     ++out_.evaluated;
-    const Evaluation now = check(std::move(*stair), site_, flight_of(c),
+    const Evaluation now = check(std::move(stair), site_, flight_of(c),
                                  [&](const Figures& figures) { return beaten(score_of(figures)); });
     out_.known.remember(key, now);
     rails_failed_ = std::ranges::any_of(now.faults, [](const Fault& fault) { return fault.kind.starts_with("post:"); });
@@ -123,9 +119,6 @@ class Searcher {
     if (rails_failed_) nearest_[c.family].take(kFarthest, rails.faults.front().kind);
     return rails_failed_;
   }
-  [[nodiscard]] Built built(const Choice& c) const {
-    return build(begin(chosen(job_, space_, c), site_, flight_of(c)), site_, flight_of(c));
-  }
   /// RETURNS the least that a stair with these figures can come to, its weakest check at `ratio`.
   static Score bound(Figures figures, double ratio) {
     figures.ratio = ratio;
@@ -133,7 +126,18 @@ class Searcher {
   }
   Priced priced(Built frame, const Choice& c) {
     ++out_.priced;
-    return price(std::move(frame), flight_of(c));
+    Priced out = price(std::move(frame), flight_of(c));
+    priced_.emplace_back(c, out.figures);
+    return out;
+  }
+
+  /// RETURNS whether one on the same flight to which no more is added is beaten, even at that ratio.
+  [[nodiscard]] bool beaten_with_less(const Choice& c, double ratio) const {
+    return std::ranges::any_of(priced_, [&](const auto& less) {
+      const auto& [other, figures] = less;
+      return other.stringers <= c.stringers && other.bearing <= c.bearing && other.mid_supports <= c.mid_supports &&
+             beaten(bound(figures, ratio));
+    });
   }
 
   [[nodiscard]] const Flight& flight_of(const Choice& choice) const {
@@ -157,7 +161,7 @@ class Searcher {
   Search out_;
   Space& space_ = out_.space;
   bool rails_failed_ = false;
-  std::optional<Figures> least_;  ///< of the flight's stair to which nothing is added but its rails
+  std::vector<std::pair<Choice, Figures>> priced_;  ///< of the flight that is open, with the rails of this round
   std::vector<Nearest> nearest_;  ///< one a family
 };
 
