@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/base/sort.hpp"
-
 namespace pitchboard {
 namespace {
 
@@ -75,8 +73,10 @@ void keep_worst(BeamWorst& worst, std::span<const double> spans, const BeamLoads
     worst.least[i] = std::min(worst.least[i], result.reactions[i]);
   }
   if (stiffness.ei <= 0) return;
+  // Of all cases of one span alone, the one that sags it most does so at midspan.
+  const int first = spans.size() == 1 ? kPlaces / 2 : 1;
   for (std::size_t span = 0; span < spans.size(); ++span) {
-    for (int k = 1; k < kPlaces; ++k) {
+    for (int k = first; k <= kPlaces - first; ++k) {
       const Sag sag = sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness);
       if (worst.sag_span == 0 || sag.total() / spans[span] > worst.sag.total() / worst.sag_span) {
         worst.sag = sag;
@@ -117,8 +117,7 @@ BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
     // The moment is greatest under a point load or where the shear between two of them passes through zero.
     places.assign({0.0, length});
     for (const PointLoad& p : loads.points)
-      if (p.span == i) places.push_back(p.from_left);
-    sort_stably(places);
+      if (p.span == i) places.insert(std::ranges::upper_bound(places, p.from_left), p.from_left);
     for (std::size_t k = 0; k + 1 < places.size(); ++k) {
       result.sagging = std::max(result.sagging, moment_at(spans, loads, result, i, places[k]));
       if (w <= 0) continue;
