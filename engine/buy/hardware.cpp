@@ -21,29 +21,45 @@ bool wood_is_corrosive(const Frame& frame) {
   return false;
 }
 
-/// How many of the item, and what for.
-void count(const Frame& frame, const HardwareRow& item, OrderLine& line) {
+/// How many of one item, and what for.
+struct Count {
+  int needed = 0;
+  std::string use;
+};
+
+/// RETURNS one for each row of hardware().
+std::vector<Count> counts_of(const Frame& frame) {
+  std::vector<Count> out(hardware().size());
+  const auto one_more = [&](std::string_view item) -> Count* {
+    const HardwareRow* row = find_hardware(item);
+    if (!row) return nullptr;
+    Count& count = out[static_cast<std::size_t>(row - hardware().data())];
+    ++count.needed;
+    return &count;
+  };
   for (const Fastener& fastener : frame.fasteners) {
-    if (fastener.item != item.key) continue;
-    ++line.needed;
+    Count* count = one_more(fastener.item);
+    if (!count) continue;
     for (const std::size_t part : fastener.joins) {
       const PartKind kind = frame.parts[part].kind;
       if (kind != PartKind::existing && kind != PartKind::pad_layer) {
-        add_words(line.use, plural(kind));
+        add_words(count->use, plural(kind));
         break;
       }
     }
   }
   for (std::size_t i = 0; i < frame.parts.size(); ++i) {
-    if (frame.parts[i].kind != PartKind::connector || frame.parts[i].section.nominal != item.key) continue;
-    ++line.needed;
+    Count* count = frame.parts[i].kind == PartKind::connector ? one_more(frame.parts[i].section.nominal) : nullptr;
+    if (!count) continue;
     for (const Fastener& fastener : frame.fasteners) {
+      if (fastener.joins.empty() || fastener.joins.front() != i) continue;
       for (const std::size_t part : fastener.joins) {
-        const bool held = fastener.joins.front() == i && part != i && frame.parts[part].kind != PartKind::existing;
-        if (held && frame.parts[part].kind != PartKind::pad_layer) add_words(line.use, plural(frame.parts[part].kind));
+        const PartKind kind = frame.parts[part].kind;
+        if (part != i && kind != PartKind::existing && kind != PartKind::pad_layer) add_words(count->use, plural(kind));
       }
     }
   }
+  return out;
 }
 
 }  // namespace
@@ -51,12 +67,15 @@ void count(const Frame& frame, const HardwareRow& item, OrderLine& line) {
 void add_hardware(Order& order, const Job& job, const Frame& frame) {
   const bool stainless = is_stainless(job);
   bool any = false;
-  for (const HardwareRow& row : hardware()) {
+  std::vector<Count> counts = counts_of(frame);
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    if (counts[i].needed == 0) continue;
+    const HardwareRow& row = hardware()[i];
     OrderLine line{.group = "hardware",
                    .key = std::string(row.key),
+                   .use = std::move(counts[i].use),
+                   .needed = counts[i].needed,
                    .package = std::string(row.package.empty() ? "piece" : row.package)};
-    count(frame, row, line);
-    if (line.needed == 0) continue;
     any = true;
     const double spare = row.kind == "screw" ? buying_figure("screw-spare").value : 0.0;
     const double pieces = std::ceil(line.needed * (1.0 + spare) - 1e-9);

@@ -49,8 +49,13 @@ std::string_view plural(PartKind kind) {
 }
 
 void add_words(std::string& list, std::string_view words) {
-  if ((", " + list + ",").find(", " + std::string(words) + ",") != std::string::npos) return;
-  list += (list.empty() ? "" : ", ") + std::string(words);
+  for (std::size_t at = list.find(words); at != std::string::npos; at = list.find(words, at + 1)) {
+    const std::string_view before = std::string_view(list).substr(0, at),
+                           behind = std::string_view(list).substr(at + words.size());
+    if ((before.empty() || before.ends_with(", ")) && (behind.empty() || behind.starts_with(","))) return;
+  }
+  if (!list.empty()) list += ", ";
+  list += words;
 }
 
 void price_line(OrderLine& line, Money unit_price, Force unit_weight) {

@@ -25,9 +25,8 @@ std::optional<double> limit_of(const std::vector<RuleRow>& rules, std::string_vi
 
 /// True when some row of that quantity holds, or may hold, with only these facts known.
 bool asked_for(const Place& place, std::string_view quantity, const Facts& facts) {
-  return std::ranges::any_of(rules_in_force(place), [&](const RuleRow& row) {
-    return row.quantity == quantity && holds(row.when, facts) != Truth::no;
-  });
+  return std::ranges::any_of(rules_in_force(place, quantity),
+                             [&](const RuleRow& row) { return holds(row.when, facts) != Truth::no; });
 }
 
 }  // namespace
@@ -63,11 +62,8 @@ bool stainless_required(const Place& place) {
   if (!place.salt_water) return false;
   const Facts facts{{"salt_water", in_inches(*place.salt_water)}};
   Place known = place;
-  const auto speaks = [](const Place& p) {
-    return std::ranges::any_of(rules_in_force(p), [](const RuleRow& row) { return row.quantity == "stainless"; });
-  };
   // A pack that says nothing about salt air does not make it milder: the one published distance is taken.
-  if (!speaks(place)) known = {.pack = "irc-2021"};
+  if (rules_in_force(place, "stainless").empty()) known = {.pack = "irc-2021"};
   return asked_for(known, "stainless", facts);
 }
 

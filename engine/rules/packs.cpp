@@ -44,15 +44,16 @@ std::string_view clause_in(const RuleRow& row, std::string_view edition) {
   return rest.substr(0, rest.find(';'));
 }
 
-std::vector<RuleRow> rows_of(const PackInfo& pack) {
+std::vector<RuleRow> rows_of(const PackInfo& pack, std::string_view quantity) {
   std::vector<RuleRow> out;
   for (const std::span<const RuleRow> table : kTables) {
-    for (RuleRow row : table) {
-      if (row.pack != pack.family || !lists(row.editions, pack.edition)) continue;
+    for (const RuleRow& written : table) {
+      if (written.pack != pack.family || !lists(written.editions, pack.edition)) continue;
+      if (!quantity.empty() && written.quantity != quantity) continue;
+      RuleRow& row = out.emplace_back(written);
       row.clause = clause_in(row, pack.edition);
       row.pack = pack.key;
       if (!pack.caveat.empty() && row.confidence == "seen") row.confidence = "summary";
-      out.push_back(row);
     }
   }
   return out;
@@ -134,14 +135,14 @@ Problems check_place(const Place& place) {
   return out;
 }
 
-std::vector<RuleRow> rules_in_force(const Place& place) {
+std::vector<RuleRow> rules_in_force(const Place& place, std::string_view quantity) {
   const PackInfo* pack = find_pack(place.pack, "pack");
   if (!pack) return {};
-  std::vector<RuleRow> out = rows_of(*pack);
+  std::vector<RuleRow> out = rows_of(*pack, quantity);
   for (const std::string& key : place.amendments) {
     const PackInfo* amendment = find_pack(key, "amendment");
     if (!amendment || amendment->applies_to != pack->family) continue;
-    const std::vector<RuleRow> rows = rows_of(*amendment);
+    const std::vector<RuleRow> rows = rows_of(*amendment, quantity);
     std::erase_if(out, [&](const RuleRow& old) {
       return std::ranges::any_of(
           rows, [&](const RuleRow& r) { return r.quantity == old.quantity && r.compare == old.compare; });

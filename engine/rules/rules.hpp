@@ -62,8 +62,9 @@ struct PackInfo {
 /// RETURNS every row of every pack and amendment, as the data files have them.
 [[nodiscard]] std::vector<RuleRow> all_rules();
 /// RETURNS the rules in force: the pack's rows with the clause numbers of its edition; an amendment's rows replace all
-/// rows of the same quantity and comparison before it. An unknown pack or amendment has none.
-[[nodiscard]] std::vector<RuleRow> rules_in_force(const Place& place);
+/// rows of the same quantity and comparison before it. An unknown pack or amendment has none. `quantity`: those of it
+/// alone; empty: all.
+[[nodiscard]] std::vector<RuleRow> rules_in_force(const Place& place, std::string_view quantity = {});
 /// RETURNS the limits that shaping a flight needs, read from the rules in force.
 [[nodiscard]] ShapeLimits shape_limits(const Place& place);
 /// True when the rules in force ask for a handrail on a flight of that many risers, or may ask for one.

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/base/sort.hpp"
-
 namespace pitchboard {
 namespace {
 
@@ -42,11 +40,11 @@ void loose_reactions(double length, const BeamLoads& loads, std::size_t span, do
 ///     - sum P a (L^2 - a^2)/L over the left span (a from its left end) - sum P b (L^2 - b^2)/L over the right one (b
 ///     from its right end);
 /// tridiagonal and diagonally dominant: solved by elimination without pivots.
-std::vector<double> support_moments(std::span<const double> spans, const BeamLoads& loads) {
+void put_support_moments(std::vector<double>& moments, std::span<const double> spans, const BeamLoads& loads) {
   const std::size_t n = spans.size();
-  std::vector<double> moments(n + 1, 0.0);
-  if (n < 2) return moments;
-  std::vector<double> diagonal(n + 1, 1.0), right(n + 1, 0.0);
+  moments.assign(n + 1, 0.0);
+  if (n < 2) return;
+  std::vector<double> diagonal(n + 1, 1.0);
   for (std::size_t i = 1; i < n; ++i) {
     const double l = spans[i - 1], r = spans[i];
     double rhs = -uniform_on(loads, i - 1) * l * l * l / 4 - uniform_on(loads, i) * r * r * r / 4;
@@ -57,33 +55,10 @@ std::vector<double> support_moments(std::span<const double> spans, const BeamLoa
     }
     const double carried = i > 1 ? l / diagonal[i - 1] : 0.0;
     diagonal[i] = 2 * (l + r) - (i > 1 ? carried * l : 0.0);
-    right[i] = rhs - carried * right[i - 1];
+    moments[i] = rhs - carried * moments[i - 1];  // the right side, until they are solved from the last one back
   }
   for (std::size_t i = n - 1; i >= 1; --i)
-    moments[i] = (right[i] - (i + 1 < n ? spans[i] * moments[i + 1] : 0.0)) / diagonal[i];
-  return moments;
-}
-
-void keep_worst(BeamWorst& worst, std::span<const double> spans, const BeamLoads& loads, const Stiffness& stiffness) {
-  const BeamResult result = solve_beam(spans, loads);
-  worst.sagging = std::max(worst.sagging, result.sagging);
-  worst.hogging = std::max(worst.hogging, result.hogging);
-  worst.shear = std::max(worst.shear, result.shear);
-  if (worst.reactions.empty()) worst.reactions = worst.least = result.reactions;
-  for (std::size_t i = 0; i < result.reactions.size(); ++i) {
-    worst.reactions[i] = std::max(worst.reactions[i], result.reactions[i]);
-    worst.least[i] = std::min(worst.least[i], result.reactions[i]);
-  }
-  if (stiffness.ei <= 0) return;
-  for (std::size_t span = 0; span < spans.size(); ++span) {
-    for (int k = 1; k < kPlaces; ++k) {
-      const Sag sag = sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness);
-      if (worst.sag_span == 0 || sag.total() / spans[span] > worst.sag.total() / worst.sag_span) {
-        worst.sag = sag;
-        worst.sag_span = spans[span];
-      }
-    }
-  }
+    moments[i] = (moments[i] - (i + 1 < n ? spans[i] * moments[i + 1] : 0.0)) / diagonal[i];
 }
 
 }  // namespace
@@ -95,13 +70,14 @@ double moment_at(std::span<const double> spans, const BeamLoads& loads, const Be
          result.support_moments[span + 1] * x / length;
 }
 
-BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
-  BeamResult result;
-  if (spans.empty()) return result;
-  result.support_moments = support_moments(spans, loads);
+namespace {
+
+/// `result`: another beam's, whose room is used again.
+void solve(BeamResult& result, std::span<const double> spans, const BeamLoads& loads) {
+  if (spans.empty()) return;
+  put_support_moments(result.support_moments, spans, loads);
   result.reactions.assign(spans.size() + 1, 0.0);
-  std::vector<double> places;
-  places.reserve(2 + loads.points.size());
+  result.sagging = result.hogging = result.shear = 0;
   for (std::size_t i = 0; i < spans.size(); ++i) {
     const double length = spans[i], w = uniform_on(loads, i);
     double left = 0, right = 0;
@@ -115,21 +91,33 @@ BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
     result.hogging = std::max(result.hogging, -result.support_moments[i + 1]);
 
     // The moment is greatest under a point load or where the shear between two of them passes through zero.
-    places.assign({0.0, length});
-    for (const PointLoad& p : loads.points)
-      if (p.span == i) places.push_back(p.from_left);
-    sort_stably(places);
-    for (std::size_t k = 0; k + 1 < places.size(); ++k) {
-      result.sagging = std::max(result.sagging, moment_at(spans, loads, result, i, places[k]));
-      if (w <= 0) continue;
-      double shear = left - w * places[k];
-      for (const PointLoad& p : loads.points)
-        if (p.span == i && p.from_left <= places[k]) shear -= p.force;
-      const double zero = places[k] + shear / w;
-      if (zero > places[k] && zero < places[k + 1])
+    const auto look_from = [&](double place) {
+      result.sagging = std::max(result.sagging, moment_at(spans, loads, result, i, place));
+      if (w <= 0) return;
+      double shear = left - w * place, next = length;
+      for (const PointLoad& p : loads.points) {
+        if (p.span != i) continue;
+        if (p.from_left <= place) {
+          shear -= p.force;
+        } else {
+          next = std::min(next, p.from_left);
+        }
+      }
+      const double zero = place + shear / w;
+      if (zero > place && zero < next)
         result.sagging = std::max(result.sagging, moment_at(spans, loads, result, i, zero));
-    }
+    };
+    look_from(0.0);
+    for (const PointLoad& p : loads.points)
+      if (p.span == i) look_from(p.from_left);
   }
+}
+
+}  // namespace
+
+BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
+  BeamResult result;
+  solve(result, spans, loads);
   return result;
 }
 
@@ -157,26 +145,57 @@ Sag sag_at(std::span<const double> spans, const BeamLoads& loads, const BeamResu
   return sag;
 }
 
+namespace {
+
+void keep_worst(BeamWorst& worst, BeamResult& result, std::span<const double> spans, const BeamLoads& loads,
+                const Stiffness& stiffness) {
+  solve(result, spans, loads);
+  worst.sagging = std::max(worst.sagging, result.sagging);
+  worst.hogging = std::max(worst.hogging, result.hogging);
+  worst.shear = std::max(worst.shear, result.shear);
+  if (worst.reactions.empty()) worst.reactions = worst.least = result.reactions;
+  for (std::size_t i = 0; i < result.reactions.size(); ++i) {
+    worst.reactions[i] = std::max(worst.reactions[i], result.reactions[i]);
+    worst.least[i] = std::min(worst.least[i], result.reactions[i]);
+  }
+  if (stiffness.ei <= 0) return;
+  // Of all cases of one span alone, the one that sags it most does so at midspan.
+  const int first = spans.size() == 1 ? kPlaces / 2 : 1;
+  for (std::size_t span = 0; span < spans.size(); ++span) {
+    for (int k = first; k <= kPlaces - first; ++k) {
+      const Sag sag = sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness);
+      if (worst.sag_span == 0 || sag.total() / spans[span] > worst.sag.total() / worst.sag_span) {
+        worst.sag = sag;
+        worst.sag_span = spans[span];
+      }
+    }
+  }
+}
+
+}  // namespace
+
 BeamWorst worst_of_uniform(std::span<const double> spans, double live, double dead, const Stiffness& stiffness) {
   BeamWorst worst;
-  const std::size_t patterns = std::size_t{1} << std::min(spans.size(), kMostSpans);
+  BeamResult result;
+  BeamLoads loads{.uniform = std::vector<double>(spans.size()), .points = {}};
+  const std::size_t patterns = live > 0 ? std::size_t{1} << std::min(spans.size(), kMostSpans) : 1;
   for (std::size_t pattern = 0; pattern < patterns; ++pattern) {
-    BeamLoads loads;
     for (std::size_t i = 0; i < spans.size(); ++i)
-      loads.uniform.push_back(dead + ((pattern >> std::min(i, kMostSpans - 1)) % 2 ? live : 0.0));
-    keep_worst(worst, spans, loads, stiffness);
+      loads.uniform[i] = dead + ((pattern >> std::min(i, kMostSpans - 1)) % 2 ? live : 0.0);
+    keep_worst(worst, result, spans, loads, stiffness);
   }
   return worst;
 }
 
 BeamWorst worst_of_point(std::span<const double> spans, double point, double dead, const Stiffness& stiffness) {
   BeamWorst worst;
+  BeamResult result;
   BeamLoads loads{.uniform = std::vector<double>(spans.size(), dead), .points = {{.force = point}}};
   for (std::size_t span = 0; span < spans.size(); ++span) {
     for (int k = 0; k <= kPlaces; ++k) {
       loads.points.front().span = span;
       loads.points.front().from_left = spans[span] * k / kPlaces;
-      keep_worst(worst, spans, loads, stiffness);
+      keep_worst(worst, result, spans, loads, stiffness);
     }
   }
   return worst;
