@@ -42,15 +42,13 @@ Prism bar(Point3 from, Direction d, Length length, Length radius) {
   return out;
 }
 
-/// The two legs of an angle, each for itself: together they reach round much more room than their thin metal fills, and
-/// what little they share with others would pass for contact. Any other part is whole.
-std::vector<Prism> legs_of(const Part& part) {
+/// Visits the two legs of an angle, each for itself: together they reach round much more room than their thin metal
+/// fills, and what little they share with others would pass for contact. Any other part is visited whole.
+void visit_legs(const Part& part, const auto& visit) {
   const Polygon& o = part.solid.outline;
-  if (part.kind != PartKind::connector || o.size() != 6) return {part.solid};
-  std::vector<Prism> legs;
+  if (part.kind != PartKind::connector || o.size() != 6) return visit(part.solid);
   for (const Polygon& leg : {Polygon{o[0], o[1], o[2]}, Polygon{o[0], o[4], o[5]}})
-    legs.push_back({part.solid.normal, part.solid.span, rectangle(extent_a(leg), extent_b(leg))});
-  return legs;
+    visit(Prism{part.solid.normal, part.solid.span, rectangle(extent_a(leg), extent_b(leg))});
 }
 
 /// A head, a nut or a tool's room, and its box.
@@ -168,9 +166,8 @@ class Tester {
     if (!deeper_than_skin(parts_[i], parts_[j])) return;
     if (is_let_in(p, q) || is_let_in(q, p)) return;
     Volume shared;
-    for (const Prism& a : legs_of(p)) {
-      for (const Prism& b : legs_of(q)) shared += shared_volume(a, b, kSkin);
-    }
+    visit_legs(p,
+               [&](const Prism& a) { visit_legs(q, [&](const Prism& b) { shared += shared_volume(a, b, kSkin); }); });
     if (shared > Volume()) {
       report("overlap", p.mark, q.mark,
              p.use + " and " + q.use + " share " + std::to_string(std::lround(shared.raw() * 100.0)) + "/100 cu in");
