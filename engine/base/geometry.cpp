@@ -53,12 +53,16 @@ double square_to_segment(Point p, Point q0, Point q1) {
   return a * a + b * b;
 }
 
-Interval extent(const Polygon& polygon, Length Point::* axis) {
+struct Extents {
+  Interval a, b;
+};
+Extents extents(const Polygon& polygon) {
   if (polygon.empty()) return {};
-  Interval out{polygon[0].*axis, polygon[0].*axis};
+  const Point first = polygon.front();
+  Extents out{{first.a, first.a}, {first.b, first.b}};
   for (const Point p : polygon) {
-    out.from = std::min(out.from, p.*axis);
-    out.to = std::max(out.to, p.*axis);
+    out.a = {std::min(out.a.from, p.a), std::max(out.a.to, p.a)};
+    out.b = {std::min(out.b.from, p.b), std::max(out.b.to, p.b)};
   }
   return out;
 }
@@ -129,8 +133,8 @@ Polygon rectangle(Interval a, Interval b) { return {{a.from, b.from}, {a.to, b.f
 
 Area area(const Polygon& polygon) { return Area::from_raw(std::abs(signed_twice_area(polygon)) / 2.0); }
 bool runs_anticlockwise(const Polygon& polygon) { return signed_twice_area(polygon) > 0; }
-Interval extent_a(const Polygon& polygon) { return extent(polygon, &Point::a); }
-Interval extent_b(const Polygon& polygon) { return extent(polygon, &Point::b); }
+Interval extent_a(const Polygon& polygon) { return extents(polygon).a; }
+Interval extent_b(const Polygon& polygon) { return extents(polygon).b; }
 
 bool contains(const Polygon& polygon, Point p) {
   bool in = false;
@@ -197,7 +201,7 @@ bool contains(const Prism& prism, Point3 p) {
 Volume volume(const Prism& prism) { return area(prism.outline) * prism.span.size(); }
 
 std::array<Interval, 3> box(const Prism& prism) {
-  const Interval a = extent_a(prism.outline), b = extent_b(prism.outline);
+  const auto [a, b] = extents(prism.outline);
   switch (prism.normal) {
     case Axis::x:
       return {prism.span, a, b};
