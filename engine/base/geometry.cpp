@@ -4,8 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/base/sort.hpp"
-
 namespace pitchboard {
 namespace {
 
@@ -55,12 +53,16 @@ double square_to_segment(Point p, Point q0, Point q1) {
   return a * a + b * b;
 }
 
-Interval extent(const Polygon& polygon, Length Point::* axis) {
+struct Extents {
+  Interval a, b;
+};
+Extents extents(const Polygon& polygon) {
   if (polygon.empty()) return {};
-  Interval out{polygon[0].*axis, polygon[0].*axis};
+  const Point first = polygon.front();
+  Extents out{{first.a, first.a}, {first.b, first.b}};
   for (const Point p : polygon) {
-    out.from = std::min(out.from, p.*axis);
-    out.to = std::max(out.to, p.*axis);
+    out.a = {std::min(out.a.from, p.a), std::max(out.a.to, p.a)};
+    out.b = {std::min(out.b.from, p.b), std::max(out.b.to, p.b)};
   }
   return out;
 }
@@ -87,20 +89,30 @@ std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
       if ((s > 0) != (t > 0) && (u > 0) != (v > 0)) out.push_back(q0.a + (q1.a - q0.a) * (s / (s - t)));
     }
   }
-  sort_stably(out);
+  std::ranges::sort(out);
   return out;
 }
 
 /// The stretches of the line a = `at` inside the polygon whose corners are those of `polygon` as `seen`.
 std::vector<Interval> slice(const Polygon& polygon, Length at, const auto& seen) {
-  std::vector<Length> hits;
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Point p = seen(polygon[i]), q = seen(polygon[i + 1 < polygon.size() ? i + 1 : 0]);
-    if ((p.a > at) != (q.a > at)) hits.push_back(p.b + (q.b - p.b) * ((at - p.a) / (q.a - p.a)));
-  }
-  sort_stably(hits);
   std::vector<Interval> out;
-  for (std::size_t i = 0; i + 1 < hits.size(); i += 2) out.push_back({hits[i], hits[i + 1]});
+  if (polygon.empty()) return out;
+  // The outline comes back to where it began, so its crossings are even in number; each is put in its place in order.
+  std::size_t count = 0;
+  const auto crossing = [&](std::size_t i) -> Length& { return i % 2 == 0 ? out[i / 2].from : out[i / 2].to; };
+  const Point first = seen(polygon.front());
+  Point p = first;
+  for (std::size_t i = 1; i <= polygon.size(); ++i) {
+    const Point q = i < polygon.size() ? seen(polygon[i]) : first;
+    if ((p.a > at) != (q.a > at)) {
+      const Length here = p.b + (q.b - p.b) * ((at - p.a) / (q.a - p.a));
+      if (count % 2 == 0) out.emplace_back();
+      std::size_t place = count++;
+      for (; place > 0 && here < crossing(place - 1); --place) crossing(place) = crossing(place - 1);
+      crossing(place) = here;
+    }
+    p = q;
+  }
   return out;
 }
 
@@ -121,8 +133,8 @@ Polygon rectangle(Interval a, Interval b) { return {{a.from, b.from}, {a.to, b.f
 
 Area area(const Polygon& polygon) { return Area::from_raw(std::abs(signed_twice_area(polygon)) / 2.0); }
 bool runs_anticlockwise(const Polygon& polygon) { return signed_twice_area(polygon) > 0; }
-Interval extent_a(const Polygon& polygon) { return extent(polygon, &Point::a); }
-Interval extent_b(const Polygon& polygon) { return extent(polygon, &Point::b); }
+Interval extent_a(const Polygon& polygon) { return extents(polygon).a; }
+Interval extent_b(const Polygon& polygon) { return extents(polygon).b; }
 
 bool contains(const Polygon& polygon, Point p) {
   bool in = false;
@@ -189,7 +201,7 @@ bool contains(const Prism& prism, Point3 p) {
 Volume volume(const Prism& prism) { return area(prism.outline) * prism.span.size(); }
 
 std::array<Interval, 3> box(const Prism& prism) {
-  const Interval a = extent_a(prism.outline), b = extent_b(prism.outline);
+  const auto [a, b] = extents(prism.outline);
   switch (prism.normal) {
     case Axis::x:
       return {prism.span, a, b};

@@ -4,14 +4,13 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cmath>
-#include <cstdint>
 #include <numeric>
 #include <optional>
 #include <utility>
 
 #include "engine/base/catalog.hpp"
+#include "engine/frame/shelves.hpp"
 #include "engine/frame/trade_sizes.hpp"
 
 namespace pitchboard {
@@ -26,29 +25,8 @@ Axis axis_of(Direction d) {
   return std::abs(d.x) > 0.5 && std::abs(d.x) >= std::abs(d.z) ? Axis::x : std::abs(d.y) > 0.5 ? Axis::y : Axis::z;
 }
 
-using Box = std::array<Interval, 3>;
-
-/// REQUIRES boxes that are not flat.
-inline bool meet(const Box& p, const Box& q) {
-  const auto overlap = [](const Interval& a, const Interval& b) { return a.from < b.to && b.from < a.to; };
-  return overlap(p[0], q[0]) && overlap(p[1], q[1]) && overlap(p[2], q[2]);
-}
-
 bool deeper_than_skin(const Box& p, const Box& q) {
   return overlap(p[0], q[0]) > kSkin && overlap(p[1], q[1]) > kSkin && overlap(p[2], q[2]) > kSkin;
-}
-
-Point3 tip_of(const Fastener& f) { return moved(f.head, f.direction, f.length); }
-
-Box grown(Box b, Length by) {
-  for (Interval& v : b) v = {v.from - by, v.to + by};
-  return b;
-}
-
-/// Box round a length of a fastener's axis.
-Box box_of(Point3 from, Point3 to, Length radius) {
-  const auto span = [&](Length a, Length b) { return Interval{std::min(a, b) - radius, std::max(a, b) + radius}; };
-  return {span(from.x, to.x), span(from.y, to.y), span(from.z, to.z)};
 }
 
 /// An eight-sided bar round an axis-parallel stretch: a head, a nut, or the room that a tool needs.
@@ -64,60 +42,14 @@ Prism bar(Point3 from, Direction d, Length length, Length radius) {
   return out;
 }
 
-/// The two legs of an angle, each for itself: together they reach round much more room than their thin metal fills, and
-/// what little they share with others would pass for contact. Any other part is whole.
-std::vector<Prism> legs_of(const Part& part) {
+/// Visits the two legs of an angle, each for itself: together they reach round much more room than their thin metal
+/// fills, and what little they share with others would pass for contact. Any other part is visited whole.
+void visit_legs(const Part& part, const auto& visit) {
   const Polygon& o = part.solid.outline;
-  if (part.kind != PartKind::connector || o.size() != 6) return {part.solid};
-  std::vector<Prism> legs;
+  if (part.kind != PartKind::connector || o.size() != 6) return visit(part.solid);
   for (const Polygon& leg : {Polygon{o[0], o[1], o[2]}, Polygon{o[0], o[4], o[5]}})
-    legs.push_back({part.solid.normal, part.solid.span, rectangle(extent_a(leg), extent_b(leg))});
-  return legs;
+    visit(Prism{part.solid.normal, part.solid.span, rectangle(extent_a(leg), extent_b(leg))});
 }
-
-/// Boxes on shelves, stretches of x that each reaches into, so that those that one meets are soon found.
-class Shelves {
- public:
-  [[nodiscard]] std::size_t size() const { return boxes_.size(); }
-  [[nodiscard]] const Box& operator[](std::size_t i) const { return boxes_[i]; }
-  void add(const Box& box) {
-    if (boxes_.size() % kRow == 0) rows_.emplace_back();
-    for (std::size_t s = shelf_of(box[0].from); s <= shelf_of(box[0].to); ++s)
-      rows_.back()[s] |= std::uint64_t{1} << boxes_.size() % kRow;
-    boxes_.push_back(box);
-  }
-  /// Takes away all but the first `count`.
-  void keep(std::size_t count) {
-    boxes_.resize(count);
-    rows_.resize((count + kRow - 1) / kRow);
-    if (count % kRow == 0) return;
-    for (std::uint64_t& shelf : rows_.back()) shelf &= (std::uint64_t{1} << count % kRow) - 1;
-  }
-  /// Visits each from `first` on that meets the box, in order.
-  void visit_meeting(const Box& box, std::size_t first, const auto& visit) const {
-    const std::size_t from = shelf_of(box[0].from), to = shelf_of(box[0].to);
-    for (std::size_t row = first / kRow; row < rows_.size(); ++row) {
-      std::uint64_t there = 0;
-      for (std::size_t s = from; s <= to; ++s) there |= rows_[row][s];
-      if (row == first / kRow) there &= ~std::uint64_t{0} << first % kRow;
-      for (; there != 0; there &= there - 1) {
-        const std::size_t i = row * kRow + static_cast<std::size_t>(std::countr_zero(there));
-        if (meet(box, boxes_[i])) visit(i);
-      }
-    }
-  }
-
- private:
-  static constexpr std::size_t kRow = 64;  ///< boxes that one word of bits tells of
-  static constexpr std::size_t kShelves = 64;
-  static constexpr Length kShelf = inches(4.0);  ///< the first and the last shelf take in all beyond them
-  static std::size_t shelf_of(Length x) {
-    return static_cast<std::size_t>(std::max(0.0, std::min(static_cast<double>(kShelves - 1), x / kShelf)));
-  }
-
-  std::vector<Box> boxes_;
-  std::vector<std::array<std::uint64_t, kShelves>> rows_;  ///< a word for each shelf
-};
 
 /// A head, a nut or a tool's room, and its box.
 struct Body {
@@ -129,40 +61,68 @@ Body body(Prism solid) {
   return {std::move(solid), around};
 }
 
+/// RETURNS how far from its axis the head, the nut and the tool of a fastener reach at most.
+Length room_round(const Fastener& f) {
+  return std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
+         (f.head_height > Length() ? f.head_height + f.tool_reach : Length());
+}
+
+}  // namespace
+
 class Tester {
  public:
-  /// What stands is not tested against itself: the first so many parts and fasteners.
-  Tester(const Frame& frame, std::size_t parts, std::size_t fasteners)
-      : frame_(frame), first_part_(parts), first_fastener_(fasteners) {
-    take_in(parts, fasteners);
-  }
+  explicit Tester(const Frame& frame) : frame_(frame) {}
 
   std::vector<Clash> all() {
     take_in(frame_.parts.size(), frame_.fasteners.size());
-    parts_overlap();
+    for (std::size_t i = 0; i < frame_.parts.size(); ++i)
+      parts_.visit_meeting(parts_[i], i + 1, [&](std::size_t j) { parts_overlap(i, j); });
     for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
       lies_in_its_parts(frame_.fasteners[i]);
       clear_of_other_parts(i, 0);
     }
-    fasteners_cross();
+    for (std::size_t i = 0; i < frame_.fasteners.size(); ++i)
+      rods_.visit_meeting(grown(rods_[i], kBetweenFasteners), i + 1, [&](std::size_t j) { fasteners_cross(i, j); });
     nothing_floats();
     return std::move(clashes_);
   }
 
-  /// The same where something newer than what stands has a share in it, as far as the first clash.
-  bool newest_fit() {
+  /// What stands is not tested against itself: the first so many parts and fasteners.
+  void let_stand(std::size_t parts, std::size_t fasteners) {
+    drop_newest();
+    parts_.keep(std::min(parts, first_part_));
+    rods_.keep(std::min(fasteners, first_fastener_));
+    take_in(parts, fasteners);
+    first_part_ = parts;
+    first_fastener_ = fasteners;
+  }
+
+  bool newest_parts_fit() {
+    drop_newest();
+    take_in(frame_.parts.size(), first_fastener_);
+    for (std::size_t j = first_part_; clashes_.empty() && j < frame_.parts.size(); ++j) {
+      parts_.visit_meeting(parts_[j], 0, [&](std::size_t i) {
+        if (i < j) parts_overlap(i, j);
+      });
+    }
+    return no_clash();
+  }
+
+  bool newest_fasteners_fit() {
+    drop_newest();
     take_in(frame_.parts.size(), frame_.fasteners.size());
-    parts_overlap();
-    if (clashes_.empty()) fasteners_cross();
+    for (std::size_t j = first_fastener_; clashes_.empty() && j < frame_.fasteners.size(); ++j) {
+      rods_.visit_meeting(grown(rods_[j], kBetweenFasteners), 0, [&](std::size_t i) {
+        if (i < j) fasteners_cross(i, j);
+      });
+    }
     for (std::size_t i = first_fastener_; clashes_.empty() && i < frame_.fasteners.size(); ++i) {
       lies_in_its_parts(frame_.fasteners[i]);
       clear_of_other_parts(i, 0);
     }
-    for (std::size_t i = 0; clashes_.empty() && i < first_fastener_; ++i) clear_of_other_parts(i, first_part_);
+    if (clashes_.empty()) old_fasteners_clear_of_new_parts();
     if (clashes_.empty()) nothing_floats();
-    parts_.keep(first_part_);
-    rods_.keep(first_fastener_);
-    return std::exchange(clashes_, {}).empty();
+    return no_clash();
   }
 
  private:
@@ -170,9 +130,17 @@ class Tester {
     while (parts_.size() < parts) parts_.add(box(frame_.parts[parts_.size()].solid));
     while (rods_.size() < fasteners) {
       const Fastener& f = frame_.fasteners[rods_.size()];
-      rods_.add(box_of(f.head, tip_of(f), f.diameter / 2.0));
+      rods_.add(box_of(f));
+      most_room_ = std::max(most_room_, room_round(f));
     }
   }
+
+  void drop_newest() {
+    parts_.keep(first_part_);
+    rods_.keep(first_fastener_);
+  }
+
+  bool no_clash() { return std::exchange(clashes_, {}).empty(); }
 
   void report(std::string kind, const std::string& first, const std::string& second, std::string note) {
     clashes_.push_back({std::move(kind), first, second, std::move(note)});
@@ -192,23 +160,17 @@ class Tester {
     return stands_in_it && (ground.mark == own->mark || ground.kind == PartKind::pad_layer);
   }
 
-  void parts_overlap() {
-    for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
-      parts_.visit_meeting(parts_[i], std::max(i + 1, first_part_), [&](std::size_t j) {
-        const Part &p = frame_.parts[i], &q = frame_.parts[j];
-        if (p.kind == PartKind::existing && q.kind == PartKind::existing) return;
-        if (!deeper_than_skin(parts_[i], parts_[j])) return;
-        if (is_let_in(p, q) || is_let_in(q, p)) return;
-        Volume shared;
-        for (const Prism& a : legs_of(p)) {
-          for (const Prism& b : legs_of(q)) shared += shared_volume(a, b, kSkin);
-        }
-        if (shared > Volume()) {
-          report(
-              "overlap", p.mark, q.mark,
-              p.use + " and " + q.use + " share " + std::to_string(std::lround(shared.raw() * 100.0)) + "/100 cu in");
-        }
-      });
+  void parts_overlap(std::size_t i, std::size_t j) {
+    const Part &p = frame_.parts[i], &q = frame_.parts[j];
+    if (p.kind == PartKind::existing && q.kind == PartKind::existing) return;
+    if (!deeper_than_skin(parts_[i], parts_[j])) return;
+    if (is_let_in(p, q) || is_let_in(q, p)) return;
+    Volume shared;
+    visit_legs(p,
+               [&](const Prism& a) { visit_legs(q, [&](const Prism& b) { shared += shared_volume(a, b, kSkin); }); });
+    if (shared > Volume()) {
+      report("overlap", p.mark, q.mark,
+             p.use + " and " + q.use + " share " + std::to_string(std::lround(shared.raw() * 100.0)) + "/100 cu in");
     }
   }
 
@@ -280,12 +242,10 @@ class Tester {
 
   void clear_of_other_parts(std::size_t index, std::size_t first_part) {
     const Fastener& f = frame_.fasteners[index];
-    const bool has_head = f.head_height > Length(), has_nut = f.nut_height > Length();
     std::vector<std::size_t> near;
-    parts_.visit_meeting(grown(rods_[index], std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
-                                                 (has_head ? f.head_height + f.tool_reach : Length())),
-                         first_part, [&](std::size_t p) { near.push_back(p); });
+    parts_.visit_meeting(grown(rods_[index], room_round(f)), first_part, [&](std::size_t p) { near.push_back(p); });
     if (near.empty()) return;
+    const bool has_head = f.head_height > Length(), has_nut = f.nut_height > Length();
     const Direction back{-f.direction.x, -f.direction.y, -f.direction.z};
     std::optional<Body> head, tool, nut;
     if (has_head) head = body(bar(f.head, back, f.head_height, f.head_radius));
@@ -316,15 +276,25 @@ class Tester {
     }
   }
 
-  void fasteners_cross() {
-    for (std::size_t i = 0; i < frame_.fasteners.size(); ++i) {
-      rods_.visit_meeting(grown(rods_[i], kBetweenFasteners), std::max(i + 1, first_fastener_), [&](std::size_t j) {
-        const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
-        const Length gap = distance(f.head, tip_of(f), g.head, tip_of(g)) - f.diameter / 2.0 - g.diameter / 2.0;
-        if (gap < kBetweenFasteners - kTouch)
-          report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
-      });
+  void old_fasteners_clear_of_new_parts() {
+    if (first_part_ == parts_.size()) return;
+    Box round_all = parts_[first_part_];
+    for (std::size_t p = first_part_ + 1; p < parts_.size(); ++p) {
+      for (std::size_t axis = 0; axis < round_all.size(); ++axis) {
+        const Interval v = parts_[p][axis];
+        round_all[axis] = {std::min(round_all[axis].from, v.from), std::max(round_all[axis].to, v.to)};
+      }
     }
+    rods_.visit_meeting(grown(round_all, most_room_ + kTouch), 0, [&](std::size_t i) {
+      if (i < first_fastener_ && clashes_.empty()) clear_of_other_parts(i, first_part_);
+    });
+  }
+
+  void fasteners_cross(std::size_t i, std::size_t j) {
+    const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
+    const Length gap = distance(f.head, tip_of(f), g.head, tip_of(g)) - f.diameter / 2.0 - g.diameter / 2.0;
+    if (gap < kBetweenFasteners - kTouch)
+      report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
   }
 
   /// Parts hang together through fasteners; the ground and what is there already hold the rest.
@@ -349,17 +319,20 @@ class Tester {
   }
 
   const Frame& frame_;
-  std::size_t first_part_, first_fastener_;
+  std::size_t first_part_ = 0, first_fastener_ = 0;  ///< that do not stand yet
   Shelves parts_, rods_;
+  Length most_room_;  ///< greatest `room_round` of any fastener
   std::vector<Clash> clashes_;
 };
 
-}  // namespace
+std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame).all(); }
 
-std::vector<Clash> find_clashes(const Frame& frame) { return Tester(frame, 0, 0).all(); }
-
-std::function<bool()> fit_test(const Frame& frame) {
-  return [tester = Tester(frame, frame.parts.size(), frame.fasteners.size())]() mutable { return tester.newest_fit(); };
+FitTest::FitTest(const Frame& frame) : tester_(std::make_unique<Tester>(frame)) {
+  let_stand(frame.parts.size(), frame.fasteners.size());
 }
+FitTest::~FitTest() = default;
+void FitTest::let_stand(std::size_t parts, std::size_t fasteners) { tester_->let_stand(parts, fasteners); }
+bool FitTest::parts_fit() { return tester_->newest_parts_fit(); }
+bool FitTest::fasteners_fit() { return tester_->newest_fasteners_fit(); }
 
 }  // namespace pitchboard

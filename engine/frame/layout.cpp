@@ -211,18 +211,21 @@ void fasten(Frame& frame, std::string_view item, Point3 head, Direction directio
   frame.fasteners.push_back(std::move(f));
 }
 
-void fasten_clear(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
-                  std::string reason, Direction slide) {
+void fasten_clear(Frame& frame, Shelves& rods, std::string_view item, Point3 head, Direction direction,
+                  std::vector<std::size_t> joins, std::string reason, Direction slide) {
   const HardwareRow* row = find_hardware(item);
   if (!row) return;
+  while (rods.size() < frame.fasteners.size()) rods.add(box_of(frame.fasteners[rods.size()]));
   const auto clear = [&](Point3 at) {
     const Point3 tip = moved(at, direction, inches(row->length));
-    return std::ranges::none_of(frame.fasteners, [&](const Fastener& f) {
-      const Length least = (f.diameter + inches(row->diameter)) / 2.0 + kBetweenFasteners;
-      const Length reach = inches(row->length) + f.length + least;
-      if (abs(f.head.x - at.x) > reach || abs(f.head.y - at.y) > reach || abs(f.head.z - at.z) > reach) return false;
-      return distance(at, tip, f.head, moved(f.head, f.direction, f.length)) < least;
-    });
+    bool out = true;
+    rods.visit_meeting(box_of(at, tip, inches(row->diameter) / 2.0 + kBetweenFasteners + kTouch), 0,
+                       [&](std::size_t i) {
+                         const Fastener& f = frame.fasteners[i];
+                         const Length least = (f.diameter + inches(row->diameter)) / 2.0 + kBetweenFasteners;
+                         if (distance(at, tip, f.head, tip_of(f)) < least) out = false;
+                       });
+    return out;
   };
   for (const double by : {0.0, 0.5, -0.5, 0.875, -0.875, 1.25, -1.25}) {
     const Point3 at = moved(head, slide, inches(by));

@@ -11,6 +11,7 @@
 
 #include "engine/base/catalog.hpp"
 #include "engine/frame/frame.hpp"
+#include "engine/frame/shelves.hpp"
 #include "engine/shape/treads.hpp"
 
 namespace pitchboard {
@@ -108,9 +109,9 @@ std::size_t add(Frame& frame, Part part);
 void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
             std::string reason);
 /// The same, slid by steps of `slide` (of any length) to the nearest place where it is clear of every fastener that is
-/// there already.
-void fasten_clear(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
-                  std::string reason, Direction slide);
+/// there already. `rods` are the frame's fasteners that it has seen so far; those that came since are taken in.
+void fasten_clear(Frame& frame, Shelves& rods, std::string_view item, Point3 head, Direction direction,
+                  std::vector<std::size_t> joins, std::string reason, Direction slide);
 /// The shortest bolt of that diameter that clamps `grip`.
 [[nodiscard]] std::string bolt_for(Length grip, Length diameter);
 /// The screw for a board of that thickness: RETURNS its key in data/hardware.

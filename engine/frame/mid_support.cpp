@@ -262,7 +262,7 @@ enum class Outcome { stands, too_low, in_the_way };
 Outcome set_support(Frame& frame, const Layout& l, const StringerParts& stringers, const Supports& s, Length even,
                     int number, Length& found) {
   Outcome outcome = Outcome::too_low;
-  const auto fits = fit_test(frame);
+  FitTest test(frame);
   const std::size_t parts = frame.parts.size(), fasteners = frame.fasteners.size();
   for (int step = 0; kSupportStep * step <= s.shift; ++step) {
     for (const double way : {-1.0, 1.0}) {
@@ -270,7 +270,7 @@ Outcome set_support(Frame& frame, const Layout& l, const StringerParts& stringer
       found = even + kSupportStep * (step * way);
       if (!stands_high_enough(l, s, found)) continue;
       add_support(frame, l, stringers, s, found, number);
-      if (fits()) return Outcome::stands;
+      if (test.parts_fit() && test.fasteners_fit()) return Outcome::stands;
       frame.parts.resize(parts);
       frame.fasteners.resize(fasteners);
       outcome = Outcome::in_the_way;

@@ -3,7 +3,8 @@
 //
 // METHOD  The push at the top of a rail pulls at the post's upper bolt: post -> bolt -> hold-down -> block -> next
 //         stringer. The block stands on edge, square to the stringers, on the house side of the bolts or in front of
-//         them, as deep as fits; every place is built and put to the clash test, the first that passes stays.
+//         them, as deep as fits; every place is built and put to the clash test, part after part, the first that passes
+//         stays.
 
 #include "engine/frame/post_ties.hpp"
 
@@ -36,21 +37,43 @@ constexpr Length kUnderTop = inches(2.0), kOverBottom = inches(0.6);
 constexpr Length kAngleLeft = inches(1.25);
 
 enum class NearEnd { long_angle, angle, screws };
-/// Where one hold-down may go.
-struct Place {
-  bool behind = true;  ///< the block is on the house side of the bolt
-  Section block;
-  NearEnd near_end = NearEnd::angle;  ///< what holds it: an angle, or screws through the stringer
+/// How a block's ends may be held.
+struct Ends {
+  NearEnd near_end = NearEnd::angle;  ///< an angle, or screws through the stringer
   bool far_away = true;               ///< an angle at the far end on the face away from the bolt
   bool far_by = true;                 ///< and one on the hold-down's face
   bool high = true;  ///< the near angle over the block's middle, the far ones under it, or the other way
   Length on_leg;     ///< the screws into the stringers, from the angle's corner
 };
 
+/// A block in its place, and the hold-down on it.
+struct Block {
+  double to_block = 1;    ///< direction of x from the bolt
+  Length face, far_face;  ///< x: the one that the hold-down lies on, and the other
+  Interval x, up;
+  bool shared = false;  ///< it is that of the other side's hold-down
+  std::size_t part = 0, hold_down = 0;
+  std::optional<std::size_t> plate;
+};
+
+/// An angle in the corner of a block's face and a stringer's; its legs run `way_x` and `way_y`, its screws stand so far
+/// from the corner, in the block and in the stringer.
+struct EndAngle {
+  std::size_t part = 0, stringer = 0;
+  Point corner;
+  double way_x = 1, way_y = 1;
+  Length middle, in_block, in_stringer;
+  bool longer = false;
+};
+
 class Tie {
  public:
-  Tie(Frame& frame, const Layout& l, const StringerParts& stringers, std::size_t post)
-      : frame_(frame), l_(l), name_(frame.parts[post].mark.substr(1)), left_(frame.parts[post].side == Line::left) {
+  Tie(Frame& frame, FitTest& test, const Layout& l, const StringerParts& stringers, std::size_t post)
+      : frame_(frame),
+        test_(test),
+        l_(l),
+        name_(frame.parts[post].mark.substr(1)),
+        left_(frame.parts[post].side == Line::left) {
     const std::vector<std::size_t>& all = stringers.stringers;
     near_ = left_ ? all.front() : all.back();
     far_ = left_ ? all[1] : all[all.size() - 2];
@@ -70,27 +93,25 @@ class Tie {
     if (!bolt_at_) return false;
     const auto at = frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_at_);
     bolt_ = std::move(*at);
+    test_.let_stand(frame_.parts.size(), *bolt_at_);
     frame_.fasteners.erase(at);
-    const bool found = find_place();
-    if (!found) frame_.fasteners.insert(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_at_), bolt_);
-    return found;
+    if (find_place()) return true;
+    test_.let_stand(frame_.parts.size(), *bolt_at_);
+    frame_.fasteners.insert(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_at_), std::move(bolt_));
+    return false;
   }
 
  private:
   bool find_place() {
-    newest_fit_ = fit_test(frame_);
+    test_.let_stand(frame_.parts.size(), frame_.fasteners.size());
     for (const bool low : {false, true}) {
       low_ = low;
-      if (!low && l_.solid()) continue;
+      hold_down_ = find_hardware(low ? "hold-down-low" : "hold-down");
+      if (!hold_down_ || (!low && l_.solid())) continue;
+      const std::vector<Section> sold = blocks();
       for (const bool behind : {true, false}) {
-        for (const Section& block : blocks()) {
-          // What the ends are held by cannot mend a block or a hold-down that is in the way.
-          if (!fits({.behind = behind, .block = block}, Extent::middle)) continue;
-          for (Place place : ways_to_tie()) {
-            place.behind = behind;
-            place.block = block;
-            if (fits(place, Extent::whole)) return true;
-          }
+        for (const Section& section : sold) {
+          if (fits(behind, section)) return true;
         }
       }
     }
@@ -99,8 +120,8 @@ class Tie {
 
   /// How the block's ends may be held, best first: an angle near, two far; where two rails share the block the far end
   /// is the other's near one.
-  [[nodiscard]] std::vector<Place> ways_to_tie() const {
-    std::vector<Place> out;
+  [[nodiscard]] std::vector<Ends> ways_to_tie() const {
+    std::vector<Ends> out;
     for (const NearEnd near_end : {NearEnd::long_angle, NearEnd::angle, NearEnd::screws}) {
       for (const int far : {3, 1, 2}) {
         if ((far & 2) != 0 && !one_bay() && !room_beside_leg()) continue;
@@ -119,20 +140,16 @@ class Tie {
     return out;
   }
 
-  /// True where the block's face has room for the hold-down's leg and an angle's beside it.
-  /// Where there is no room for a tall hold-down, as under the treads between solid stringers, a low one with two rows
-  /// of screws.
-  [[nodiscard]] std::string_view item() const { return low_ ? "hold-down-low" : "hold-down"; }
   [[nodiscard]] Length past_bolt() const { return low_ ? kLowBlockPastBolt : kBlockPastBolt; }
   [[nodiscard]] std::vector<Length> rows() const {
     if (low_) return {kTwoRowsOff, -kTwoRowsOff};
     return {kRowsApart, Length(), -kRowsApart};
   }
 
+  /// True where the block's face has room for the hold-down's leg and an angle's beside it.
   [[nodiscard]] bool room_beside_leg() const {
-    const HardwareRow *hold_down = find_hardware(item()), *angle = find_hardware("angle-2");
-    return hold_down && angle &&
-           bay_.size() > inches(hold_down->head_radius) + inches(angle->head_radius) + kMetalClear;
+    const HardwareRow* angle = find_hardware("angle-2");
+    return angle && bay_.size() > inches(hold_down_->head_radius) + inches(angle->head_radius) + kMetalClear;
   }
 
   /// Stock for the block, deepest first, the last one ripped.
@@ -158,61 +175,112 @@ class Tie {
   [[nodiscard]] Length ceiling(Interval x, Length bolt) const {
     Length under = bolt + kBoltEdge;
     for (const Part& part : frame_.parts) {
+      if (part.kind != PartKind::tread) continue;
       const auto extents = box(part.solid);
-      if (part.kind == PartKind::tread && overlap(extents[0], x) > kTouch && overlap(extents[1], bay_) > kTouch &&
-          extents[2].from > bolt)
+      if (overlap(extents[0], x) > kTouch && overlap(extents[1], bay_) > kTouch && extents[2].from > bolt)
         under = std::min(under, extents[2].from);
     }
     return under;
   }
 
-  enum class Extent { middle, whole };  ///< block, hold-down and bolt alone, or what holds the block's ends as well
-
-  /// RETURNS whether it clashes with nothing. The whole then stays; all else leaves the frame as it was.
-  bool fits(const Place& place, Extent extent) {
+  /// RETURNS whether a hold-down on a block of that section, with all that holds it, clashes with nothing. It then
+  /// stays; all else leaves the frame as it was.
+  bool fits(bool behind, const Section& section) {
     const std::size_t parts = frame_.parts.size(), fasteners = frame_.fasteners.size();
-    const bool clear = build(place, extent) && newest_fit_();
-    if (clear && extent == Extent::whole) return true;
-    frame_.parts.resize(parts);
-    frame_.fasteners.resize(fasteners);
-    return clear;
+    // Parts are soon put in and tested: fasteners come once these have room, and the ends once the middle stands.
+    if (std::optional<Block> block = add_middle(behind, section); block && test_.parts_fit()) {
+      fasten_middle(*block);
+      if (test_.fasteners_fit() && (block->shared || ends_fit(*block))) return true;
+    }
+    take_back(parts, fasteners);
+    return false;
   }
 
-  /// RETURNS false where the block would not reach past the bolt.
-  bool build(const Place& place, Extent extent) {
-    const double to_block = place.behind ? -1.0 : 1.0;
-    const Length x0 = bolt_.head.x + kHoldDownBolt * to_block;  // the face that the hold-down lies on
-    const Length x1 = x0 + place.block.thickness * to_block;
-    const Interval x{std::min(x0, x1), std::max(x0, x1)};
-    Interval up;
-    up.to = ceiling(x, bolt_.head.z) - kBelowTread;
-    up.from = up.to - place.block.width;
-    if (up.to < bolt_.head.z + past_bolt() || up.from > bolt_.head.z - past_bolt()) return false;
-    const std::optional<std::size_t> shared = block_of_other_side(x, up);
-    const std::size_t block = shared ? *shared : add_block(place, x, up);
-    hold(block, x0, to_block);
-    if (shared || extent == Extent::middle) return true;
-    const Length middle = up.middle();
-    const Length off = std::min(kAngleOffMiddle, up.size() / 2.0 - kAngleInBlock) * (place.high ? 1.0 : -1.0);
+  bool ends_fit(const Block& block) {
+    const std::size_t parts = frame_.parts.size(), fasteners = frame_.fasteners.size();
+    test_.let_stand(parts, fasteners);
+    for (const Ends& ends : ways_to_tie()) {
+      if (ends.near_end == NearEnd::long_angle && block.up.size() < kHalfLongAngle * 2.0 + inches(0.25)) continue;
+      const std::vector<EndAngle> angles = add_angles(block, ends);
+      if (test_.parts_fit()) {
+        if (ends.near_end == NearEnd::screws) {
+          screw_end(block, near_);
+          if (one_bay()) screw_end(block, far_);
+        }
+        for (const EndAngle& angle : angles) fasten_angle(block, angle);
+        if (test_.fasteners_fit()) return true;
+      }
+      take_back(parts, fasteners);
+    }
+    return false;
+  }
+
+  void take_back(std::size_t parts, std::size_t fasteners) {
+    frame_.parts.resize(parts);
+    frame_.fasteners.resize(fasteners);
+    test_.let_stand(parts, fasteners);
+  }
+
+  /// Block, hold-down and plate. RETURNS nothing where the block would not reach past the bolt.
+  std::optional<Block> add_middle(bool behind, const Section& section) {
+    Block block{.to_block = behind ? -1.0 : 1.0};
+    block.face = bolt_.head.x + kHoldDownBolt * block.to_block;
+    block.far_face = block.face + section.thickness * block.to_block;
+    block.x = {std::min(block.face, block.far_face), std::max(block.face, block.far_face)};
+    block.up.to = ceiling(block.x, bolt_.head.z) - kBelowTread;
+    block.up.from = block.up.to - section.width;
+    if (block.up.to < bolt_.head.z + past_bolt() || block.up.from > bolt_.head.z - past_bolt()) return std::nullopt;
+    const std::optional<std::size_t> shared = block_of_other_side(block.x, block.up);
+    block.shared = shared.has_value();
+    block.part = shared ? *shared : add_block(section, block.x, block.up);
+    block.hold_down = add_hold_down_part(block);
+    block.plate = add_plate();
+    return block;
+  }
+
+  std::vector<EndAngle> add_angles(const Block& block, const Ends& ends) {
+    std::vector<EndAngle> out;
+    const auto put = [&](const char* letter, EndAngle angle) {
+      const Length half = angle.longer ? kHalfLongAngle : kHalfAngle;
+      angle.part = add_angle(frame_, angle.longer ? "angle-4-1/2" : "angle-2", "AT" + name_ + letter,
+                             "angle, TB" + name_ + " to " + frame_.parts[angle.stringer].mark, Axis::z,
+                             {angle.middle - half, angle.middle + half}, {angle.corner, angle.way_x, angle.way_y});
+      out.push_back(angle);
+    };
+    const Length middle = block.up.middle();
+    const Length off = std::min(kAngleOffMiddle, block.up.size() / 2.0 - kAngleInBlock) * (ends.high ? 1.0 : -1.0);
     // Between solid stringers nothing else comes to the far end, and both angles keep under the tread's.
     const Length far_middle = l_.solid() ? middle + off : middle - off;
-    if (place.near_end == NearEnd::long_angle) {
-      if (up.size() < kHalfLongAngle * 2.0 + inches(0.25)) return false;
-      tie_end(block, near_, "n", {x1, face_}, to_block, way_, middle, kOnLeg, place.on_leg, true);
-    } else if (place.near_end == NearEnd::angle) {
-      tie_end(block, near_, "n", {x1, face_}, to_block, way_, middle + off, kOnLeg, place.on_leg);
-    } else {
-      screw_end(block, near_, x.middle(), up);
-      if (one_bay()) screw_end(block, far_, x.middle(), up);
-    }
-    const Length far_face = left_ ? bay_.to : bay_.from;
-    const Point far_corner{x1, far_face}, far_by{x0, far_face};
-    const bool longer = place.near_end == NearEnd::long_angle;
-    if (place.far_away)
-      tie_end(block, far_, "f", far_corner, to_block, -way_, longer ? middle : far_middle, kOnLeg, place.on_leg,
-              longer);
-    if (place.far_by) tie_end(block, far_, "g", far_by, -to_block, -way_, far_middle, kNearCorner, place.on_leg);
-    return true;
+    const bool longer = ends.near_end == NearEnd::long_angle;
+    const double away = block.to_block;
+    if (ends.near_end != NearEnd::screws)
+      put("n", {.stringer = near_,
+                .corner = {block.far_face, face_},
+                .way_x = away,
+                .way_y = way_,
+                .middle = longer ? middle : middle + off,
+                .in_block = kOnLeg,
+                .in_stringer = ends.on_leg,
+                .longer = longer});
+    const Length far_side = left_ ? bay_.to : bay_.from;
+    if (ends.far_away)
+      put("f", {.stringer = far_,
+                .corner = {block.far_face, far_side},
+                .way_x = away,
+                .way_y = -way_,
+                .middle = longer ? middle : far_middle,
+                .in_block = kOnLeg,
+                .in_stringer = ends.on_leg,
+                .longer = longer});
+    if (ends.far_by)
+      put("g", {.stringer = far_,
+                .corner = {block.face, far_side},
+                .way_x = -away,
+                .way_y = -way_,
+                .middle = far_middle,
+                .in_block = kNearCorner,
+                .in_stringer = ends.on_leg});
+    return out;
   }
 
   /// Two stringers with a rail on both sides: one block serves both.
@@ -231,39 +299,41 @@ class Tie {
     return std::nullopt;
   }
 
-  std::size_t add_block(const Place& place, Interval x, Interval up) {
+  std::size_t add_block(const Section& section, Interval x, Interval up) {
     // A ripped block comes out of the stock it is named by.
-    Section stock = section_of(place.block.nominal);
+    Section stock = section_of(section.nominal);
     Part part = wood(l_.job, PartKind::block, "TB" + name_, "block that the hold-down at P" + name_ + " ties to",
                      std::move(stock), Axis::x, x, rectangle(bay_, up));
     return add(frame_, std::move(part));
   }
 
-  /// The hold-down, its screws and the bolt, long enough to pass its flange.
-  void hold(std::size_t block, Length x0, double to_block) {
-    const HardwareRow* row = find_hardware(item());
-    if (!row) return;
-    const Length metal = inches(row->diameter), leg = inches(row->head_radius), half = inches(row->length) / 2.0;
+  std::size_t add_hold_down_part(const Block& block) {
+    const Length metal = inches(hold_down_->diameter), leg = inches(hold_down_->head_radius),
+                 half = inches(hold_down_->length) / 2.0;
     const Length flange = kHoldDownBolt + kHoldDownPastBolt;
-    const auto at = [&](Length a, Length b) { return Point{x0 - a * to_block, face_ + b * way_}; };
+    const auto at = [&](Length a, Length b) { return Point{block.face - a * block.to_block, face_ + b * way_}; };
     Part part;
     part.mark = "HD" + name_;
     part.kind = PartKind::connector;
     part.use = "hold-down at the upper bolt of P" + name_;
-    part.section = {std::string(row->key), metal, leg};
+    part.section = {std::string(hold_down_->key), metal, leg};
     part.across_outline = true;
     part.solid = {Axis::z,
                   {bolt_.head.z - half, bolt_.head.z + half},
                   {at({}, {}), at(flange, {}), at(flange, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
-    const std::size_t hold_down = add(frame_, std::move(part));
-    const std::optional<std::size_t> plate = add_plate();
+    return add(frame_, std::move(part));
+  }
+
+  /// The bolt, long enough to pass the hold-down's flange, and the screws.
+  void fasten_middle(const Block& block) {
+    const Length metal = inches(hold_down_->diameter);
     std::vector<std::size_t> joins = bolt_.joins;
-    joins.push_back(hold_down);
+    joins.push_back(block.hold_down);
     Length grip = frame_.parts[bolt_.joins[0]].solid.span.size() + l_.stringer.thickness + metal;
     Point3 head = bolt_.head;
-    if (plate) {
-      joins.insert(joins.begin(), *plate);
-      const Length thickness = frame_.parts[*plate].solid.span.size();
+    if (block.plate) {
+      joins.insert(joins.begin(), *block.plate);
+      const Length thickness = frame_.parts[*block.plate].solid.span.size();
       grip += thickness;
       head = moved(head, bolt_.direction, -thickness);
     }
@@ -271,9 +341,10 @@ class Tie {
     frame_.fasteners.back().mark = bolt_.mark;
     for (int i = 0; i < kScrewColumns; ++i) {
       for (const Length up : rows()) {
-        fasten(frame_, "screw-10x1-1/2",
-               {x0 - metal * to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, bolt_.head.z + up},
-               {to_block, 0, 0}, {hold_down, block}, "holds the hold-down to its block");
+        fasten(
+            frame_, "screw-10x1-1/2",
+            {block.face - metal * block.to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, bolt_.head.z + up},
+            {block.to_block, 0, 0}, {block.hold_down, block.part}, "holds the hold-down to its block");
       }
     }
   }
@@ -302,50 +373,47 @@ class Tie {
   }
 
   /// Two screws through the stringer into the block's end.
-  void screw_end(std::size_t block, std::size_t stringer, Length x, Interval up) {
+  void screw_end(const Block& block, std::size_t stringer) {
     const Interval wood = frame_.parts[stringer].solid.span;
     const bool to_right = wood.middle() < bay_.middle();
-    for (const Length z : {up.to - kUnderTop, up.from + kOverBottom}) {
-      fasten(frame_, "screw-10x3", {x, to_right ? wood.from : wood.to, z}, {0, to_right ? 1.0 : -1.0, 0},
-             {stringer, block}, "holds the tie block, driven before the post stands");
+    for (const Length z : {block.up.to - kUnderTop, block.up.from + kOverBottom}) {
+      fasten(frame_, "screw-10x3", {block.x.middle(), to_right ? wood.from : wood.to, z}, {0, to_right ? 1.0 : -1.0, 0},
+             {stringer, block.part}, "holds the tie block, driven before the post stands");
     }
   }
 
-  /// An angle in the corner of the block's face and the stringer's; its legs run `way_x` and `way_y`, its screws stand
-  /// so far from the corner, in the block and in the stringer.
-  void tie_end(std::size_t block, std::size_t stringer, const char* letter, Point corner, double way_x, double way_y,
-               Length middle, Length in_block, Length in_stringer, bool longer = false) {
-    const Length half = longer ? kHalfLongAngle : kHalfAngle;
-    const std::size_t angle = add_angle(frame_, longer ? "angle-4-1/2" : "angle-2", "AT" + name_ + letter,
-                                        "angle, TB" + name_ + " to " + frame_.parts[stringer].mark, Axis::z,
-                                        {middle - half, middle + half}, {corner, way_x, way_y});
+  void fasten_angle(const Block& block, const EndAngle& angle) {
     const Length metal = inches(0.1);
     std::vector<Length> heights{kScrewOffAngle, -kScrewOffAngle};
-    for (int i = 1; longer && i < 3; ++i) {
+    for (int i = 1; angle.longer && i < 3; ++i) {
       heights.push_back(kScrewOffAngle + kLongScrewsApart * i);
       heights.push_back(-kScrewOffAngle - kLongScrewsApart * i);
     }
+    const Point corner = angle.corner;
     for (const Length height : heights) {
-      const Length z = middle + height;
-      fasten(frame_, "screw-10x1-1/2", {corner.a + metal * way_x, corner.b + in_block * way_y, z}, {-way_x, 0, 0},
-             {angle, block}, "holds the tie block to its angle");
-      fasten(frame_, "screw-10x1-1/2", {corner.a + in_stringer * way_x, corner.b + metal * way_y, z}, {0, -way_y, 0},
-             {angle, stringer}, "holds the tie block's angle to the stringer");
+      const Length z = angle.middle + height;
+      fasten(frame_, "screw-10x1-1/2", {corner.a + metal * angle.way_x, corner.b + angle.in_block * angle.way_y, z},
+             {-angle.way_x, 0, 0}, {angle.part, block.part}, "holds the tie block to its angle");
+      fasten(frame_, "screw-10x1-1/2", {corner.a + angle.in_stringer * angle.way_x, corner.b + metal * angle.way_y, z},
+             {0, -angle.way_y, 0}, {angle.part, angle.stringer}, "holds the tie block's angle to the stringer");
     }
   }
 
   Frame& frame_;
+  FitTest& test_;
   const Layout& l_;
   std::string name_;
   bool left_;
-  bool low_ = false;  ///< the hold-down that is tried
+  /// The hold-down that is tried. Where there is no room for a tall one, as under the treads between solid stringers, a
+  /// low one with two rows of screws.
+  bool low_ = false;
+  const HardwareRow* hold_down_ = nullptr;
   std::size_t near_ = 0, far_ = 0;
   double way_ = 1;                      ///< direction of y into the stair
   Length face_;                         ///< the outer stringer's inner face
   Interval bay_;                        ///< between the outer stringer and the next
   std::optional<std::size_t> bolt_at_;  ///< the post's upper one
   Fastener bolt_;                       ///< itself, taken out while a place is looked for
-  std::function<bool()> newest_fit_;
 };
 
 }  // namespace
@@ -365,10 +433,11 @@ Interval room_behind_post(const Layout& l, Length x, Interval under) {
 void add_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringers) {
   std::string without;
   bool any = false;
+  FitTest test(frame);
   for (std::size_t p = 0, count = frame.parts.size(); p < count; ++p) {
     if (frame.parts[p].kind != PartKind::post) continue;
     if (std::ranges::find(frame.parts, footing_of(frame.parts[p].mark), &Part::mark) != frame.parts.end()) continue;
-    if (Tie(frame, l, stringers, p).add_hold_down()) {
+    if (Tie(frame, test, l, stringers, p).add_hold_down()) {
       any = true;
     } else {
       without += (without.empty() ? "" : ", ") + frame.parts[p].mark;

@@ -95,8 +95,8 @@ std::vector<Bay> bays(const Layout& l, const StringerParts& parts) {
 }
 
 /// Angles under a tread between solid stringers, one at each end.
-void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const std::vector<std::size_t>& boards,
-                    const std::string& name) {
+void hold_on_angles(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int k,
+                    const std::vector<std::size_t>& boards, const std::string& name) {
   // Clear of the deck edge, of the riser board and its angle below, of the nuts of a post and of the block behind them.
   std::vector<Interval> stretches{
       {std::max(l.nosing_x(k) - l.flight.tread_depth, Length()) + inches(0.25), l.cut_face(k) - inches(0.25)}};
@@ -119,7 +119,7 @@ void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const 
                                           "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
       frame.parts[angle].step = k;
       for (const double share : {0.2, 0.8}) {
-        fasten_clear(frame, "screw-10x1-1/2",
+        fasten_clear(frame, rods, "screw-10x1-1/2",
                      {std::max(x.from + x.size() * share, l.head_x + kScrewFromHead), face + inches(0.1) * way,
                       l.level_cut(k) - inches(1.0)},
                      {0, -way, 0}, {angle, stringer}, "holds the tread angle to the stringer", {0.3, 0, -0.6});
@@ -139,7 +139,7 @@ void hold_on_angles(Frame& frame, const Layout& l, const Bay& bay, int k, const 
   }
 }
 
-void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::string& name) {
+void add_tread(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int k, const std::string& name) {
   const TreadBoards make = tread_boards(l.job.stair);
   const bool top_flush = l.flight.top == TopMode::full_tread && k == l.treads;
   // Back limit: the face of the riser above, the rim, or the deck edge.
@@ -168,7 +168,7 @@ void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
     boards.push_back(add(frame, part));
   }
   if (l.solid()) {
-    hold_on_angles(frame, l, bay, k, boards, name);
+    hold_on_angles(frame, rods, l, bay, k, boards, name);
     return;
   }
   for (const std::size_t board : boards) {
@@ -181,14 +181,14 @@ void add_tread(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
       const Length y = l.stringer_y[i] + l.stringer.thickness / 2.0;
       for (const Length x : {first, second}) {
         if (x == second && first - second < inches(0.75)) continue;
-        fasten_clear(frame, screw_for(l.tread_thickness), {x, y, l.tread_z(k)}, kDown, {board, bay.stringers[i]},
+        fasten_clear(frame, rods, screw_for(l.tread_thickness), {x, y, l.tread_z(k)}, kDown, {board, bay.stringers[i]},
                      "holds the tread to the stringer", {-1, 0, 0});
       }
     }
   }
 }
 
-void add_riser(Frame& frame, const Layout& l, const Bay& bay, int k, const std::string& name) {
+void add_riser(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int k, const std::string& name) {
   const bool on_rim = k > l.treads;
   const Length face = on_rim ? l.rim.face + l.riser_thickness : l.riser_face(k);
   const Length bottom =
@@ -227,7 +227,7 @@ void add_riser(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
           bay.stringers[static_cast<std::size_t>(std::ranges::find(l.stringer_y, y0) - l.stringer_y.begin())];
       for (const Length z : {low, high}) {
         if (z == high && high - low < inches(0.75)) continue;
-        fasten_clear(frame, screw_for(l.riser_thickness), {face, y0 + l.stringer.thickness / 2.0, z}, kInward,
+        fasten_clear(frame, rods, screw_for(l.riser_thickness), {face, y0 + l.stringer.thickness / 2.0, z}, kInward,
                      {riser, stringer}, "holds the riser board to the stringer", {0, 0, -1});
       }
     }
@@ -246,12 +246,13 @@ void add_riser(Frame& frame, const Layout& l, const Bay& bay, int k, const std::
 
 void add_treads(Frame& frame, const Layout& l, const StringerParts& parts) {
   const std::vector<Bay> all = bays(l, parts);
+  Shelves rods;
   for (std::size_t b = 0; b < all.size(); ++b) {
     const std::string suffix = all.size() > 1 ? "-" + std::to_string(b + 1) : "";
-    for (int k = 1; k <= l.treads; ++k) add_tread(frame, l, all[b], k, std::to_string(k) + suffix);
+    for (int k = 1; k <= l.treads; ++k) add_tread(frame, rods, l, all[b], k, std::to_string(k) + suffix);
     if (!l.closed()) continue;
     for (int k = 1; k <= l.treads + (l.board_on_rim() ? 1 : 0); ++k)
-      add_riser(frame, l, all[b], k, std::to_string(k) + suffix);
+      add_riser(frame, rods, l, all[b], k, std::to_string(k) + suffix);
   }
 }
 
