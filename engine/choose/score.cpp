@@ -83,8 +83,7 @@ Begun begin(Job job, const Site& site, const Flight& flight) {
 Evaluation check_skeleton(const Begun& begun, const Flight& flight) {
   Evaluation out;
   Tally tally(out);
-  for (const Check& check : check_strength(begun.job, flight, begun.skeleton.frame, Depth::skeleton).checks)
-    tally.add(check);
+  for (const Check& check : pitchboard::check_skeleton(begun.job, flight, begun.skeleton.frame)) tally.add(check);
   return out;
 }
 

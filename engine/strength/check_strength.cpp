@@ -191,6 +191,18 @@ Strength check_strength(const Job& job, const Flight& flight, const Frame& frame
   return std::move(calculator.out);
 }
 
+std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame) {
+  Calculator calculator(job, flight, frame, Depth::skeleton);
+  const auto fails = [&] {
+    return std::ranges::find(calculator.out.checks, Verdict::fail, &Check::verdict) != calculator.out.checks.end();
+  };
+  // The cheapest to compute first.
+  add_guides(calculator);
+  if (!fails()) guard_paths(calculator, {});
+  if (!fails()) walk_paths(calculator);
+  return std::move(calculator.out.checks);
+}
+
 std::vector<Check> check_guards(const Job& job, const Flight& flight, const Frame& frame) {
   Calculator calculator(job, flight, frame, Depth::verdicts);
   guard_paths(calculator, {});

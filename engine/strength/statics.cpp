@@ -161,7 +161,12 @@ void keep_worst(BeamWorst& worst, BeamResult& result, std::span<const double> sp
   if (stiffness.ei <= 0) return;
   // Of all cases of one span alone, the one that sags it most does so at midspan.
   const int first = spans.size() == 1 ? kPlaces / 2 : 1;
-  for (std::size_t span = 0; span < spans.size(); ++span) {
+  // A moving load sags the span most that it is on: over its length no other sags more, since by Maxwell's and
+  // Cauchy's rules the sag it makes at another place is no more than the geometric mean of what loads make under
+  // themselves at both.
+  const bool moving = !loads.points.empty();
+  for (std::size_t span = moving ? loads.points.front().span : 0;
+       span < (moving ? loads.points.front().span + 1 : spans.size()); ++span) {
     for (int k = first; k <= kPlaces - first; ++k) {
       const Sag sag = sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness);
       if (worst.sag_span == 0 || sag.total() / spans[span] > worst.sag.total() / worst.sag_span) {

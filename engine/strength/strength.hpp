@@ -44,12 +44,14 @@ struct Strength {
 };
 
 /// `quick` leaves out the finite elements: the throat beam stands alone. `verdicts` leaves out all but the checks, and
-/// their figures. `skeleton` is for a frame without treads and hold-downs: of the same verdicts those that these have no
-/// part in.
+/// their figures. `skeleton` is what `check_skeleton` gives.
 enum class Depth { skeleton, verdicts, quick, full };
 
 /// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.
 [[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth);
+/// RETURNS of those verdicts the ones that treads and hold-downs have no part in, as far as the first group of them in
+/// which one fails. `frame`: one without treads and hold-downs.
+[[nodiscard]] std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame);
 /// RETURNS the verdicts on rails, posts and what ties them alone: those that `check_strength` has too.
 [[nodiscard]] std::vector<Check> check_guards(const Job& job, const Flight& flight, const Frame& frame);
 
