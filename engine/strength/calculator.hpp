@@ -33,6 +33,7 @@ struct Calculator {
   bool written;  ///< figures are kept
   LoadSet loads;
   std::vector<StringerReading> stringers;
+  Fastened fastened;
   Strength out;
 
   Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, bool written_);
