@@ -24,21 +24,75 @@ constexpr int kRoundings = 4, kMoreRoundings = 12;
 constexpr std::int64_t kTidying = 500'000;
 constexpr std::size_t kTies = 100;
 
+/// Of the programme's tableau.
+std::int64_t cells_of(const Pieces& pieces, const std::vector<BoardKind>& boards) {
+  const auto rows = static_cast<std::int64_t>(pieces.sizes.size() + boards.size());
+  return rows * rows;
+}
+
+/// RETURNS the boards, no kind more often than there are pieces.
+std::vector<BoardKind> limited(const Pieces& pieces, std::vector<BoardKind> boards) {
+  const int total = std::accumulate(pieces.counts.begin(), pieces.counts.end(), 0);
+  for (BoardKind& board : boards) board.limit = std::min(board.limit, total);
+  return boards;
+}
+
+/// A first order: board by board, whichever costs least for the length it takes up.
+BoardChoice fill_greedily(const Pieces& pieces, const std::vector<BoardKind>& boards) {
+  BoardChoice choice{.left_out = Counts(pieces.sizes.size(), 0)};
+  Counts left = pieces.counts, have;
+  for (const BoardKind& board : boards) have.push_back(board.limit);
+  for (std::size_t kind = 0; kind < left.size();) {
+    if (left[kind] == 0) {
+      ++kind;
+      continue;
+    }
+    std::optional<FilledBoard> best;
+    Ticks best_used = 1;
+    for (std::size_t i = 0; i < boards.size(); ++i) {
+      if (have[i] == 0) continue;
+      FilledBoard board{i, Counts(left.size(), 0)};
+      Ticks room = boards[i].capacity, sound_room = room - boards[i].bad_end;
+      for (std::size_t k = kind; k < left.size(); ++k) {
+        const Ticks free = pieces.is_sound(k) ? std::min(room, sound_room) : room;
+        board.pieces[k] = static_cast<int>(std::clamp<Ticks>(free / pieces.sizes[k], 0, left[k]));
+        room -= board.pieces[k] * pieces.sizes[k];
+        if (pieces.is_sound(k)) sound_room -= board.pieces[k] * pieces.sizes[k];
+      }
+      if (board.pieces[kind] == 0) continue;
+      const Ticks used = boards[i].capacity - room;
+      if (!best || boards[i].price * best_used < boards[best->kind].price * used) {
+        best = board;
+        best_used = used;
+      }
+    }
+    if (!best) {
+      std::swap(choice.left_out[kind], left[kind]);
+      continue;
+    }
+    --have[best->kind];
+    choice.cost += boards[best->kind].price;
+    for (std::size_t k = 0; k < left.size(); ++k) left[k] -= best->pieces[k];
+    choice.boards.push_back(*best);
+  }
+  return choice;
+}
+
 class Search {
  public:
-  Search(const Pieces& pieces, const std::vector<BoardKind>& boards)
+  /// `first`: an order to start from; `by_length`: what the lengths prove. REQUIRES that pieces and boards outlive it.
+  Search(const Pieces& pieces, const std::vector<BoardKind>& boards, BoardChoice first, Proof by_length, Work work)
       : pieces_(pieces),
-        boards_(limited(pieces, boards)),
-        program_(pieces, boards_),
-        packer_(pieces, boards_, proofs_, &program_),
-        list_(pieces, boards_, program_, proofs_) {
-    const auto rows = static_cast<std::int64_t>(pieces.sizes.size() + boards.size());
-    cells_ = rows * rows;
-    work_.left = std::min(kWork + kWorkPerCell * cells_, kMostWork);
+        boards_(boards),
+        program_(pieces, boards),
+        packer_(pieces, boards, proofs_, &program_),
+        list_(pieces, boards, program_, proofs_),
+        best_(std::move(first)),
+        work_(work) {
+    proofs_.push_back(std::move(by_length));
   }
 
   BoardChoice run(Effort effort) {
-    best_ = fill_greedily();
     const bool holds = std::ranges::all_of(best_.left_out, [](int n) { return n == 0; });
     Counts limits;
     std::int64_t ceiling = best_.cost;
@@ -47,8 +101,6 @@ class Search {
       limits.push_back(board.limit);
       if (!holds) ceiling += board.price * board.limit;
     }
-    BestFill fill;
-    proofs_.push_back(proof_by(pieces_, boards_, {pieces_.sizes.begin(), pieces_.sizes.end()}, fill, work_));
     // One price asks only for how many: the length answers that nearly always.
     if (std::ranges::count_if(boards_, [](const BoardKind& b) { return b.price > 0 && b.limit > 0; }) != 1) {
       const PatternProgram::Answer answer =
@@ -64,12 +116,6 @@ class Search {
   }
 
  private:
-  static std::vector<BoardKind> limited(const Pieces& pieces, std::vector<BoardKind> boards) {
-    const int total = std::accumulate(pieces.counts.begin(), pieces.counts.end(), 0);
-    for (BoardKind& board : boards) board.limit = std::min(board.limit, total);
-    return boards;
-  }
-
   /// Looks for an order cheaper than `ceiling`. RETURNS a cost that no order undercuts.
   std::int64_t climb(std::int64_t ceiling) {
     const std::int64_t step = std::max<std::int64_t>(list_.coin(), 1);
@@ -123,7 +169,7 @@ class Search {
 
   /// As pack(), within the work of a first look.
   Fits look(const Counts& count) {
-    Work work{std::min(work_.left, kFirstLook + kFirstLookPerCell * cells_)};
+    Work work{std::min(work_.left, kFirstLook + kFirstLookPerCell * cells_of(pieces_, boards_))};
     const std::int64_t given = work.left;
     const Fits fits = pack(count, 0, kRoundings, work);
     work_.left -= given - work.left;
@@ -173,63 +219,32 @@ class Search {
     }
   }
 
-  /// A first order: board by board, whichever costs least for the length it takes up.
-  BoardChoice fill_greedily() const {
-    BoardChoice choice{.left_out = Counts(pieces_.sizes.size(), 0)};
-    Counts left = pieces_.counts, have;
-    for (const BoardKind& board : boards_) have.push_back(board.limit);
-    for (std::size_t kind = 0; kind < left.size();) {
-      if (left[kind] == 0) {
-        ++kind;
-        continue;
-      }
-      std::optional<FilledBoard> best;
-      Ticks best_used = 1;
-      for (std::size_t i = 0; i < boards_.size(); ++i) {
-        if (have[i] == 0) continue;
-        FilledBoard board{i, Counts(left.size(), 0)};
-        Ticks room = boards_[i].capacity, sound_room = room - boards_[i].bad_end;
-        for (std::size_t k = kind; k < left.size(); ++k) {
-          const Ticks free = pieces_.is_sound(k) ? std::min(room, sound_room) : room;
-          board.pieces[k] = static_cast<int>(std::clamp<Ticks>(free / pieces_.sizes[k], 0, left[k]));
-          room -= board.pieces[k] * pieces_.sizes[k];
-          if (pieces_.is_sound(k)) sound_room -= board.pieces[k] * pieces_.sizes[k];
-        }
-        if (board.pieces[kind] == 0) continue;
-        const Ticks used = boards_[i].capacity - room;
-        if (!best || boards_[i].price * best_used < boards_[best->kind].price * used) {
-          best = board;
-          best_used = used;
-        }
-      }
-      if (!best) {
-        std::swap(choice.left_out[kind], left[kind]);
-        continue;
-      }
-      --have[best->kind];
-      choice.cost += boards_[best->kind].price;
-      for (std::size_t k = 0; k < left.size(); ++k) left[k] -= best->pieces[k];
-      choice.boards.push_back(*best);
-    }
-    return choice;
-  }
-
   const Pieces& pieces_;
-  std::vector<BoardKind> boards_;
+  const std::vector<BoardKind>& boards_;
   std::vector<Proof> proofs_;
   PatternProgram program_;
   Packer packer_;
   CountList list_;
   BoardChoice best_;
   bool packed_ = false;
-  std::int64_t cells_ = 0;
   Work work_;
 };
 
 }  // namespace
 
-BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& boards, Effort effort) {
-  return Search(pieces, boards).run(effort);
+BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& stock, Effort effort) {
+  const std::vector<BoardKind> boards = limited(pieces, stock);
+  BoardChoice first = fill_greedily(pieces, boards);
+  Work work{std::min(kWork + kWorkPerCell * cells_of(pieces, boards), kMostWork)};
+  BestFill fill;
+  Proof by_length = proof_by(pieces, boards, {pieces.sizes.begin(), pieces.sizes.end()}, fill, work);
+  // Mostly the lengths prove that nothing is cheaper.
+  const bool holds = std::ranges::all_of(first.left_out, [](int n) { return n == 0; });
+  if (effort == Effort::cost_only && holds && cost_by(by_length, boards, first.cost) == first.cost) {
+    first.bound = first.cost;
+    return first;
+  }
+  return Search(pieces, boards, std::move(first), std::move(by_length), work).run(effort);
 }
 
 }  // namespace pitchboard

@@ -16,7 +16,42 @@ constexpr int kBranchesUndivided = 20;      // before the remainders are worth l
 constexpr std::int64_t kModulus = 100'000;  // beyond, money is not divided
 constexpr std::int64_t kNever = std::numeric_limits<std::int64_t>::max();
 
+/// RETURNS what so much worth costs at least, from these kinds, best value first; `ceiling` if they do not hold it.
+std::int64_t cost_of(Worth missing, const Proof& by, const std::vector<BoardKind>& boards,
+                     const std::vector<std::size_t>& kinds, std::int64_t ceiling) {
+  std::int64_t cost = 0;
+  for (const std::size_t i : kinds) {
+    const Worth most = by.most[i];
+    const std::int64_t price = boards[i].price;
+    if (missing <= 0 || most == 0) break;
+    if (most * boards[i].limit >= missing)
+      return cost + missing / most * price + (missing % most * price + most - 1) / most;
+    cost += price * boards[i].limit;
+    missing -= most * boards[i].limit;
+  }
+  return missing > 0 ? ceiling : cost;
+}
+
 }  // namespace
+
+std::int64_t cost_by(const Proof& proof, const std::vector<BoardKind>& boards, std::int64_t ceiling) {
+  std::vector<std::size_t> buying;
+  Worth missing = proof.need;
+  std::int64_t coin = 0;
+  for (std::size_t i = 0; i < boards.size(); ++i) {
+    coin = std::gcd(coin, boards[i].price);
+    if (boards[i].price > 0) {
+      buying.push_back(i);
+    } else {
+      missing -= proof.most[i] * boards[i].limit;
+    }
+  }
+  sort_stably(buying, [&](std::size_t i, std::size_t j) {
+    return proof.most[i] * boards[j].price > proof.most[j] * boards[i].price;
+  });
+  const std::int64_t cost = cost_of(missing, proof, boards, buying, ceiling);
+  return std::min(ceiling, coin > 0 ? (cost + coin - 1) / coin * coin : cost);
+}
 
 CountList::CountList(const Pieces& pieces, const std::vector<BoardKind>& boards, PatternProgram& program,
                      std::vector<Proof>& proofs)
@@ -65,21 +100,7 @@ bool CountList::rejects(const Counts& count) const {
 std::int64_t CountList::bound(std::int64_t ceiling) const {
   std::int64_t low = 0;
   for (std::size_t p = 0; p < values_.size(); ++p) {
-    Worth missing = lacking(proofs_[p], count_);
-    std::int64_t cost = 0;
-    for (const std::size_t i : values_[p]) {
-      const Worth most = proofs_[p].most[i];
-      const std::int64_t price = boards_[i].price;
-      if (missing <= 0 || most == 0) break;
-      if (most * boards_[i].limit >= missing) {
-        cost += missing / most * price + (missing % most * price + most - 1) / most;
-        missing = 0;
-      } else {
-        cost += price * boards_[i].limit;
-        missing -= most * boards_[i].limit;
-      }
-    }
-    low = std::max(low, missing > 0 ? ceiling : cost);
+    low = std::max(low, cost_of(lacking(proofs_[p], count_), proofs_[p], boards_, values_[p], ceiling));
   }
   return std::min(ceiling, coin_ > 0 ? (low + coin_ - 1) / coin_ * coin_ : low);
 }

@@ -10,6 +10,9 @@
 
 namespace pitchboard {
 
+/// RETURNS a cost that no boards undercut that hold the pieces, by that proof alone. At most `ceiling`.
+[[nodiscard]] std::int64_t cost_by(const Proof& proof, const std::vector<BoardKind>& boards, std::int64_t ceiling);
+
 class CountList {
  public:
   /// REQUIRES that all arguments outlive it. Free boards are all taken.

@@ -33,6 +33,7 @@ struct Calculator {
   Depth depth;
   LoadSet loads;
   std::vector<StringerReading> stringers;
+  Fastened fastened;
   Strength out;
 
   Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, Depth depth_);

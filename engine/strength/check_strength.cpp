@@ -82,7 +82,8 @@ Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& fram
       frame(frame_),
       depth(depth_),
       loads(loads_for(job_)),
-      stringers(stringers_of(frame_)) {
+      stringers(stringers_of(frame_)),
+      fastened(frame_) {
   out.loads = loads.figures;
 }
 

@@ -234,16 +234,6 @@ class Joint {
 
 }  // namespace
 
-std::vector<std::size_t> fasteners_between(const Frame& frame, std::size_t part, std::size_t other) {
-  std::vector<std::size_t> out;
-  for (std::size_t i = 0; i < frame.fasteners.size(); ++i) {
-    const std::vector<std::size_t>& joins = frame.fasteners[i].joins;
-    if (std::ranges::find(joins, part) != joins.end() && std::ranges::find(joins, other) != joins.end())
-      out.push_back(i);
-  }
-  return out;
-}
-
 Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
   const Joint joint(job, frame, duty);
   Check worst;

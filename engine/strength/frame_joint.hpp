@@ -32,7 +32,4 @@ struct JointDuty {
 /// 2. No value from the tables (proprietary, no wood): not_checked, and the note says what to enter.
 [[nodiscard]] Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty);
 
-/// RETURNS indices of the fasteners that join both parts.
-[[nodiscard]] std::vector<std::size_t> fasteners_between(const Frame& frame, std::size_t part, std::size_t other);
-
 }  // namespace pitchboard

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "engine/base/catalog.hpp"
 #include "engine/base/sort.hpp"
@@ -123,15 +124,47 @@ std::optional<std::size_t> part_named(const Frame& frame, const std::string& mar
   return static_cast<std::size_t>(part - frame.parts.begin());
 }
 
-std::vector<std::size_t> fixed_to(const Frame& frame, std::size_t part) {
-  std::vector<std::size_t> out;
-  for (const Fastener& fastener : frame.fasteners) {
-    if (std::ranges::find(fastener.joins, part) == fastener.joins.end()) continue;
-    for (const std::size_t other : fastener.joins) {
-      if (other != part && std::ranges::find(out, other) == out.end()) out.push_back(other);
+Fastened::Fastened(const Frame& frame) : frame_(frame), of_part_(frame.parts.size()) {
+  for (const Fastener& fastener : frame.fasteners)
+    for (const std::size_t part : fastener.joins) ++of_part_[part].to;
+  std::size_t from = 0;
+  for (Range& range : of_part_) {
+    const std::size_t size = range.to;
+    range = {from, from};
+    from += size;
+  }
+  fasteners_.resize(from);
+  for (std::size_t i = 0; i < frame.fasteners.size(); ++i) {
+    for (const std::size_t part : frame.fasteners[i].joins) {
+      Range& range = of_part_[part];
+      if (range.from == range.to || fasteners_[range.to - 1] != i) fasteners_[range.to++] = i;
     }
   }
-  sort_stably(out);
+}
+
+std::span<const std::size_t> Fastened::by(std::size_t part) const {
+  const Range& range = of_part_[part];
+  return std::span(fasteners_).subspan(range.from, range.to - range.from);
+}
+
+std::vector<std::size_t> Fastened::between(std::size_t part, std::size_t other) const {
+  if (by(other).size() < by(part).size()) std::swap(part, other);
+  std::vector<std::size_t> out;
+  for (const std::size_t fastener : by(part)) {
+    const std::vector<std::size_t>& joins = frame_.fasteners[fastener].joins;
+    if (std::ranges::find(joins, other) != joins.end()) out.push_back(fastener);
+  }
+  return out;
+}
+
+std::vector<std::size_t> Fastened::to(std::size_t part) const {
+  std::vector<std::size_t> out;
+  for (const std::size_t fastener : by(part)) {
+    for (const std::size_t other : frame_.fasteners[fastener].joins) {
+      const auto at = std::ranges::lower_bound(out, other);
+      if (other != part && (at == out.end() || *at != other)) out.insert(at, other);
+    }
+  }
   return out;
 }
 

@@ -3,6 +3,7 @@
 // Internal to strength.
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -37,8 +38,27 @@ struct TreadSpan {
 
 [[nodiscard]] std::vector<std::size_t> parts_of(const Frame& frame, PartKind kind);
 [[nodiscard]] std::optional<std::size_t> part_named(const Frame& frame, const std::string& mark);
-/// RETURNS the parts that a fastener holds to `part` directly.
-[[nodiscard]] std::vector<std::size_t> fixed_to(const Frame& frame, std::size_t part);
+
+/// Which fasteners hold which part of the frame, which has to outlive it.
+class Fastened {
+ public:
+  explicit Fastened(const Frame& frame);
+  /// RETURNS indices of the fasteners that hold the part, in their order.
+  [[nodiscard]] std::span<const std::size_t> by(std::size_t part) const;
+  /// RETURNS indices of the fasteners that join both parts, in their order.
+  [[nodiscard]] std::vector<std::size_t> between(std::size_t part, std::size_t other) const;
+  /// RETURNS the parts that a fastener holds to `part` directly, in their order.
+  [[nodiscard]] std::vector<std::size_t> to(std::size_t part) const;
+
+ private:
+  struct Range {
+    std::size_t from = 0, to = 0;
+  };
+  const Frame& frame_;
+  std::vector<Range> of_part_;  // in `fasteners_`
+  std::vector<std::size_t> fasteners_;
+};
+
 /// RETURNS the marks joined for people: "T1a, T1b" or "T1a to T9b (18)" where there are many.
 [[nodiscard]] std::string marks_of(const Frame& frame, const std::vector<std::size_t>& parts);
 

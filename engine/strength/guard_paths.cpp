@@ -55,27 +55,26 @@ bool is_hold_down(const Frame& frame, std::size_t part) {
 // posts
 
 /// The upper and lower bolt of a post in a stringer, or the nearest two if it has more.
-std::vector<std::size_t> bolts_of(const Frame& frame, std::size_t post, std::size_t stringer) {
-  std::vector<std::size_t> bolts = fasteners_between(frame, post, stringer);
-  sort_stably(bolts, std::ranges::greater(), [&](std::size_t f) { return frame.fasteners[f].head.z; });
+std::vector<std::size_t> bolts_of(const Calculator& c, std::size_t post, std::size_t stringer) {
+  std::vector<std::size_t> bolts = c.fastened.between(post, stringer);
+  sort_stably(bolts, std::ranges::greater(), [&](std::size_t f) { return c.frame.fasteners[f].head.z; });
   return bolts;
 }
 
-std::optional<std::size_t> stringer_of(const Frame& frame, std::size_t post) {
-  for (const std::size_t other : fixed_to(frame, post)) {
-    if (frame.parts[other].kind == PartKind::stringer) return other;
+std::optional<std::size_t> stringer_of(const Calculator& c, std::size_t post) {
+  for (const std::size_t other : c.fastened.to(post)) {
+    if (c.frame.parts[other].kind == PartKind::stringer) return other;
   }
   return std::nullopt;
 }
 
 /// Height that wood between the stringers holds this stringer's lower edge at, near the post.
-std::optional<double> lower_hold(const Frame& frame, std::size_t stringer, double x) {
+std::optional<double> lower_hold(const Calculator& c, std::size_t stringer, double x) {
   std::optional<double> low;
-  for (std::size_t i = 0; i < frame.parts.size(); ++i) {
-    const Part& part = frame.parts[i];
+  for (std::size_t i = 0; i < c.frame.parts.size(); ++i) {
+    const Part& part = c.frame.parts[i];
     if (part.kind != PartKind::block && part.kind != PartKind::support_beam) continue;
-    const std::vector<std::size_t> held = fixed_to(frame, i);
-    if (std::ranges::find(held, stringer) == held.end()) continue;
+    if (c.fastened.between(i, stringer).empty()) continue;
     const auto extents = box(part.solid);
     if (std::abs(in_inches(extents[0].middle()) - x) > kBlockNear) continue;
     const double at = in_inches(extents[2].from);
@@ -85,14 +84,14 @@ std::optional<double> lower_hold(const Frame& frame, std::size_t stringer, doubl
 }
 
 /// Screws of the treads beside the post into its stringer, and how high they lie.
-std::vector<std::size_t> tread_screws(const Frame& frame, std::size_t stringer, double x, double going) {
+std::vector<std::size_t> tread_screws(const Calculator& c, std::size_t stringer, double x) {
   std::vector<std::size_t> out;
-  for (std::size_t f = 0; f < frame.fasteners.size(); ++f) {
-    const Fastener& fastener = frame.fasteners[f];
-    const bool here = std::ranges::find(fastener.joins, stringer) != fastener.joins.end();
-    const bool tread = std::ranges::any_of(fastener.joins,
-                                           [&](std::size_t part) { return frame.parts[part].kind == PartKind::tread; });
-    if (here && tread && std::abs(in_inches(fastener.head.x) - x) <= going) out.push_back(f);
+  const double going = in_inches(c.flight.going);
+  for (const std::size_t f : c.fastened.by(stringer)) {
+    const Fastener& fastener = c.frame.fasteners[f];
+    const bool tread = std::ranges::any_of(
+        fastener.joins, [&](std::size_t part) { return c.frame.parts[part].kind == PartKind::tread; });
+    if (tread && std::abs(in_inches(fastener.head.x) - x) <= going) out.push_back(f);
   }
   return out;
 }
@@ -101,14 +100,14 @@ std::vector<std::size_t> tread_screws(const Frame& frame, std::size_t stringer, 
 struct BlockEnd {
   std::vector<std::size_t> in_block, in_stringer;
 };
-BlockEnd end_of(const Frame& frame, std::size_t block, std::size_t stringer) {
+BlockEnd end_of(const Calculator& c, std::size_t block, std::size_t stringer) {
   BlockEnd out;
-  out.in_block = fasteners_between(frame, block, stringer);
-  for (const std::size_t angle : fixed_to(frame, block)) {
-    if (!is_item(frame, angle, "angle-2") && !is_item(frame, angle, "angle-4-1/2")) continue;
-    const std::vector<std::size_t> here = fasteners_between(frame, angle, stringer);
+  out.in_block = c.fastened.between(block, stringer);
+  for (const std::size_t angle : c.fastened.to(block)) {
+    if (!is_item(c.frame, angle, "angle-2") && !is_item(c.frame, angle, "angle-4-1/2")) continue;
+    const std::vector<std::size_t> here = c.fastened.between(angle, stringer);
     if (here.empty()) continue;
-    const std::vector<std::size_t> there = fasteners_between(frame, angle, block);
+    const std::vector<std::size_t> there = c.fastened.between(angle, block);
     out.in_stringer.insert(out.in_stringer.end(), here.begin(), here.end());
     out.in_block.insert(out.in_block.end(), there.begin(), there.end());
   }
@@ -123,7 +122,7 @@ void add_block_links(Calculator& c, const SidePart& side, std::size_t post, std:
   const auto extents = box(c.frame.parts[block].solid);
   const double push = c.loads.rail, arm = top - in_inches(extents[2].middle());
   for (const std::size_t other : parts_of(c.frame, PartKind::stringer)) {
-    const BlockEnd end = end_of(c.frame, block, other);
+    const BlockEnd end = end_of(c, block, other);
     if (end.in_block.empty()) continue;
     const bool near = other == stringer;
     const double reach = in_inches(extents[1].size() + c.frame.parts[other].solid.span.size());
@@ -155,18 +154,18 @@ void add_pull_links(Calculator& c, const SidePart& side, std::size_t post, std::
     const double pull = forces.upper_tension;
     links.push_back(
         c.reported("post", where, "the hold-down", pull, c.job.rails.hold_down_value, "rails.hold_down_value"));
-    for (const std::size_t block : fixed_to(c.frame, other)) {
+    for (const std::size_t block : c.fastened.to(other)) {
       if (c.frame.parts[block].kind != PartKind::block) continue;
-      links.push_back(c.joint("post", where, "the hold-down's screws into its block",
-                              fasteners_between(c.frame, other, block), other, {{0, side.outwards * pull, 0}}, kGuard));
+      links.push_back(c.joint("post", where, "the hold-down's screws into its block", c.fastened.between(other, block),
+                              other, {{0, side.outwards * pull, 0}}, kGuard));
       add_block_links(c, side, post, stringer, block, top, links);
     }
     return;
   }
   // No hold-down: the stringer must not roll.
   const double x = in_inches(box(c.frame.parts[post].solid)[0].middle());
-  const std::optional<double> low = lower_hold(c.frame, stringer, x);
-  const std::vector<std::size_t> screws = tread_screws(c.frame, stringer, x, in_inches(c.flight.going));
+  const std::optional<double> low = lower_hold(c, stringer, x);
+  const std::vector<std::size_t> screws = tread_screws(c, stringer, x);
   if (!low || screws.empty()) {
     links.push_back(
         c.unknown("post", where, "what keeps the stringer from rolling", forces.upper_tension,
@@ -268,8 +267,8 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
     links.push_back(c.add(check_embedded_post(c, post, *footing, top)));
     return links;
   }
-  const std::optional<std::size_t> stringer = stringer_of(c.frame, post);
-  const std::vector<std::size_t> bolts = stringer ? bolts_of(c.frame, post, *stringer) : std::vector<std::size_t>();
+  const std::optional<std::size_t> stringer = stringer_of(c, post);
+  const std::vector<std::size_t> bolts = stringer ? bolts_of(c, post, *stringer) : std::vector<std::size_t>();
   if (bolts.size() < 2) {
     return {c.unknown("post", part.mark, "what holds this post", c.loads.rail,
                       "It stands already, or hangs on what this program has not drawn: look at it.")};
@@ -304,14 +303,14 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
 
 /// Screws of the brackets that hold a rail, worst direction of the push.
 void add_bracket_links(Calculator& c, std::size_t rail, Links& links) {
-  for (const std::size_t bracket : fixed_to(c.frame, rail)) {
+  for (const std::size_t bracket : c.fastened.to(rail)) {
     if (!is_item(c.frame, bracket, "rail-bracket")) continue;
     links.push_back(c.joint("rail", c.frame.parts[rail].mark, "a bracket's screws into the rail",
-                            fasteners_between(c.frame, bracket, rail), rail, any_direction(c.loads.rail), kGuard));
-    for (const std::size_t post : fixed_to(c.frame, bracket)) {
+                            c.fastened.between(bracket, rail), rail, any_direction(c.loads.rail), kGuard));
+    for (const std::size_t post : c.fastened.to(bracket)) {
       if (post == rail) continue;
       links.push_back(c.joint("rail", c.frame.parts[rail].mark, "a bracket's screws into the post",
-                              fasteners_between(c.frame, bracket, post), bracket, any_direction(c.loads.rail), kGuard));
+                              c.fastened.between(bracket, post), bracket, any_direction(c.loads.rail), kGuard));
     }
     links.push_back(c.unknown("rail", c.frame.parts[rail].mark, "the bracket itself", c.loads.rail,
                               "Bent metal: take its value from its maker's report."));
@@ -360,10 +359,10 @@ Links baluster_links(Calculator& c, const std::vector<std::size_t>& balusters) {
     baluster.spacing = 12.0;
   }
   Links links = c.add(check_baluster(baluster));
-  for (const std::size_t rail : fixed_to(c.frame, balusters.front())) {
+  for (const std::size_t rail : c.fastened.to(balusters.front())) {
     // One end alone when the push comes beside a rail.
     links.push_back(c.joint("baluster", baluster.wood.mark, "screw into the " + c.frame.parts[rail].use,
-                            fasteners_between(c.frame, balusters.front(), rail), balusters.front(),
+                            c.fastened.between(balusters.front(), rail), balusters.front(),
                             {{0, c.loads.infill, 0}, {0, -c.loads.infill, 0}}, kGuard));
     break;
   }
@@ -375,7 +374,7 @@ Links handrail_links(Calculator& c, const std::vector<std::size_t>& pieces) {
   std::vector<double> held;
   std::vector<std::size_t> brackets;
   for (const std::size_t piece : pieces) {
-    for (const std::size_t bracket : fixed_to(c.frame, piece)) {
+    for (const std::size_t bracket : c.fastened.to(piece)) {
       if (!is_item(c.frame, bracket, "handrail-bracket")) continue;
       brackets.push_back(bracket);
       held.push_back(in_inches(extent_a(c.frame.parts[bracket].solid.outline).middle()));
@@ -390,10 +389,10 @@ Links handrail_links(Calculator& c, const std::vector<std::size_t>& pieces) {
   if (span.span > 0) links = c.add(check_rail(span));
   if (brackets.empty()) return links;
   const std::size_t bracket = brackets.front();
-  for (const std::size_t behind : fixed_to(c.frame, bracket)) {
+  for (const std::size_t behind : c.fastened.to(bracket)) {
     if (std::ranges::find(pieces, behind) != pieces.end()) continue;
     links.push_back(c.joint("handrail", c.frame.parts[bracket].mark, "a bracket's screws",
-                            fasteners_between(c.frame, bracket, behind), bracket, any_direction(c.loads.rail), kGuard));
+                            c.fastened.between(bracket, behind), bracket, any_direction(c.loads.rail), kGuard));
   }
   links.push_back(c.unknown("handrail", c.frame.parts[bracket].mark, "the bracket itself", c.loads.rail,
                             "Cast or bent metal: take its value from its maker's report."));

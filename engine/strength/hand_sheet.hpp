@@ -17,6 +17,7 @@ class HandSheet {
   HandSheet() = default;
   /// An input: it has no line before it.
   double given(Text symbol, Text words, double value, Text unit, Text source = "job and frame") {
+    if (!written_) return value;
     return put({.symbol = std::move(symbol),
                 .words = std::move(words),
                 .value = value,
@@ -28,6 +29,7 @@ class HandSheet {
   /// A result of the lines above it; `memory`: the clause has not been read again.
   double worked(Text symbol, Text words, double value, Text unit, Text from, Text source = "statics",
                 bool memory = false) {
+    if (!written_) return value;
     return put({.symbol = std::move(symbol),
                 .words = std::move(words),
                 .value = value,

@@ -148,6 +148,7 @@ StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t load
     return out;
   }
   std::vector<LegInFrame> legs;
+  legs.reserve(f.joins.size());
   for (const std::size_t part : f.joins) {
     std::optional<LegInFrame> leg = leg_in(frame, f, part, material_of);
     if (!leg || leg->from >= out.dowel.length) {
@@ -164,12 +165,10 @@ StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t load
     out.why_not = f.mark + " joins nothing to anything";
     return out;
   }
-  out.side = legs.front();
-  out.main = legs.back();
-  if (*kind == DowelKind::bolt && legs.size() == 3 && legs[1].part == loaded) {
-    out.main = legs[1];
-    out.far_side = legs[2];
-  }
+  const bool double_shear = *kind == DowelKind::bolt && legs.size() == 3 && legs[1].part == loaded;
+  if (double_shear) out.far_side = std::move(legs[2]);
+  out.main = std::move(double_shear ? legs[1] : legs.back());
+  out.side = std::move(legs.front());
   if (out.main.material->metal) out.why_not = f.mark + " ends in metal: read the maker's report";
   return out;
 }

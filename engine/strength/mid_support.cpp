@@ -63,7 +63,7 @@ Links mid_support_links(Calculator& c, double reaction, const std::vector<LineLo
   const std::string where = c.frame.parts[beam].mark;
   const std::vector<std::size_t> stringers = parts_of(c.frame, PartKind::stringer);
   std::vector<std::size_t> posts;
-  for (const std::size_t other : fixed_to(c.frame, beam)) {
+  for (const std::size_t other : c.fastened.to(beam)) {
     if (c.frame.parts[other].kind == PartKind::support_post) posts.push_back(other);
   }
 
@@ -82,14 +82,14 @@ Links mid_support_links(Calculator& c, double reaction, const std::vector<LineLo
 
   // The seat slopes: the tie keeps the stringer from sliding down it.
   const double step = std::hypot(rise, going), along = reaction * rise / step;
-  for (const std::size_t tie : fixed_to(c.frame, beam)) {
+  for (const std::size_t tie : c.fastened.to(beam)) {
     if (c.frame.parts[tie].kind != PartKind::connector) continue;
-    const std::vector<std::size_t> held = fixed_to(c.frame, tie);
+    const std::vector<std::size_t> held = c.fastened.to(tie);
     const auto stringer =
         std::ranges::find_if(held, [&](std::size_t part) { return c.frame.parts[part].kind == PartKind::stringer; });
     if (stringer == held.end()) continue;
     links.push_back(c.joint("support beam", where, "tie of a stringer, against sliding down its seat",
-                            fasteners_between(c.frame, tie, *stringer), *stringer,
+                            c.fastened.between(tie, *stringer), *stringer,
                             {{along * going / step, 0, -along * rise / step}}, "duration.live"));
     break;
   }
@@ -111,8 +111,8 @@ Links mid_support_links(Calculator& c, double reaction, const std::vector<LineLo
   const double share = std::max(heaviest_post(places, shared), reaction);
   const std::size_t post = posts.front();
   const std::string post_mark = c.frame.parts[post].mark;
-  links.push_back(c.joint("support post", post_mark, "bolts of the beam to a post",
-                          fasteners_between(c.frame, beam, post), beam, {{0, 0, -share}}, "duration.live"));
+  links.push_back(c.joint("support post", post_mark, "bolts of the beam to a post", c.fastened.between(beam, post),
+                          beam, {{0, 0, -share}}, "duration.live"));
   SupportPost column;
   column.post = c.timber(post, "support post", "duration.live");
   column.length = in_inches(box(c.frame.parts[post].solid)[2].size());

@@ -45,10 +45,10 @@ std::vector<Alike> alike_treads(const Frame& frame) {
 }
 
 /// A joint's worst member: the part of that kind fixed to `part`, if there is one.
-std::vector<std::size_t> connectors_on(const Frame& frame, std::size_t part, std::string_view item) {
+std::vector<std::size_t> connectors_on(const Calculator& c, std::size_t part, std::string_view item) {
   std::vector<std::size_t> out;
-  for (const std::size_t other : fixed_to(frame, part)) {
-    if (frame.parts[other].section.nominal == item) out.push_back(other);
+  for (const std::size_t other : c.fastened.to(part)) {
+    if (c.frame.parts[other].section.nominal == item) out.push_back(other);
   }
   return out;
 }
@@ -78,9 +78,9 @@ Links tread_links(Calculator& c, const Alike& treads) {
   const std::vector<std::size_t> stringers = parts_of(c.frame, PartKind::stringer);
   if (solid) {
     // One end of a board carries the single load when that stands beside the stringer.
-    for (const std::size_t angle : connectors_on(c.frame, treads.first(), "tread-angle")) {
+    for (const std::size_t angle : connectors_on(c, treads.first(), "tread-angle")) {
       for (const std::size_t stringer : stringers) {
-        const std::vector<std::size_t> screws = fasteners_between(c.frame, angle, stringer);
+        const std::vector<std::size_t> screws = c.fastened.between(angle, stringer);
         if (screws.empty()) continue;
         links.push_back(c.joint("tread", c.frame.parts[angle].mark, "screws of the tread angle under the single load",
                                 screws, angle, {{0, 0, -c.loads.tread}}, "duration.live"));
@@ -186,13 +186,13 @@ Links hanger_links(Calculator& c, double head, double all) {
   const std::size_t board = boards.front();
   const std::string where = c.frame.parts[board].mark;
   std::vector<std::size_t> blocks;
-  for (const std::size_t other : fixed_to(c.frame, board)) {
+  for (const std::size_t other : c.fastened.to(board)) {
     if (c.frame.parts[other].kind == PartKind::block) blocks.push_back(other);
   }
   std::vector<double> held;  // where bolts hold it, across the stair
-  for (const Fastener& fastener : c.frame.fasteners) {
-    const bool holds = fastener.item.starts_with("bolt") || fastener.item.starts_with("lag");
-    if (holds && std::ranges::find(fastener.joins, board) != fastener.joins.end())
+  for (const std::size_t index : c.fastened.by(board)) {
+    const Fastener& fastener = c.frame.fasteners[index];
+    if (fastener.item.starts_with("bolt") || fastener.item.starts_with("lag"))
       held.push_back(in_inches(fastener.head.y));
   }
   sort_stably(held);
@@ -203,15 +203,14 @@ Links hanger_links(Calculator& c, double head, double all) {
   if (hanger.span > 0) links = c.add(check_hanger_board(hanger));
   if (blocks.empty()) {
     links.push_back(c.joint("hanger board", where, "bolts to the rim, all heads together",
-                            fasteners_between(c.frame, board, *rim), board, {{0, 0, -all}}, "duration.live"));
+                            c.fastened.between(board, *rim), board, {{0, 0, -all}}, "duration.live"));
   } else {
     const double share = all / static_cast<double>(blocks.size());
     const std::string block = c.frame.parts[blocks.front()].mark;
     links.push_back(c.joint("hanger board", where + " on " + block, "bolts to a drop block",
-                            fasteners_between(c.frame, board, blocks.front()), board, {{0, 0, -share}},
-                            "duration.live"));
+                            c.fastened.between(board, blocks.front()), board, {{0, 0, -share}}, "duration.live"));
     links.push_back(c.joint("hanger board", block, "bolts of a drop block to the rim",
-                            fasteners_between(c.frame, blocks.front(), *rim), blocks.front(), {{0, 0, -share}},
+                            c.fastened.between(blocks.front(), *rim), blocks.front(), {{0, 0, -share}},
                             "duration.live"));
   }
   return links;
@@ -221,20 +220,20 @@ Links head_links(Calculator& c, const StringerReading& reading, const StringerFo
   Links links;
   const std::string where = c.frame.parts[reading.part].mark + " head";
   const double rise = in_inches(c.flight.unit_rise), going = in_inches(c.flight.going);
-  const std::vector<std::size_t> connectors = connectors_on(c.frame, reading.part, "stringer-connector");
+  const std::vector<std::size_t> connectors = connectors_on(c, reading.part, "stringer-connector");
   if (connectors.empty()) {
     links.push_back(c.unknown("head", where, "what holds the head up", forces.head, "No connector is drawn here."));
   } else {
     const std::size_t connector = connectors.front();
-    const std::vector<std::size_t> screws = fasteners_between(c.frame, connector, reading.part);
+    const std::vector<std::size_t> screws = c.fastened.between(connector, reading.part);
     if (const auto end = jointed_end(c, reading, screws, forces.head, going / std::hypot(rise, going)))
       links.push_back(c.add(check_jointed_end(*end)));
     links.push_back(c.joint("head", where, "connector's screws into the stringer", screws, reading.part,
                             {{0, 0, -forces.head}}, "duration.live"));
     std::vector<std::size_t> behind;
-    for (const std::size_t other : fixed_to(c.frame, connector)) {
+    for (const std::size_t other : c.fastened.to(connector)) {
       if (other == reading.part) continue;
-      for (const std::size_t screw : fasteners_between(c.frame, connector, other)) behind.push_back(screw);
+      for (const std::size_t screw : c.fastened.between(connector, other)) behind.push_back(screw);
     }
     links.push_back(c.joint("head", where, "connector's screws into what is behind it", behind, connector,
                             {{0, 0, -forces.head}}, "duration.live"));

@@ -57,13 +57,14 @@ struct Factor {
 /// A reference value on its way to the adjusted one.
 class Chain {
  public:
-  /// `written`: false to keep but the newest figure, which is all that the product asks for.
+  /// `written`: false to keep but the newest figure that has a name, which is all that is asked for.
   Chain(bool written, Figure reference) : written_(written), product_(reference.value) {
     if (written_) from_ = reference.symbol;
     put(std::move(reference));
   }
   void times(Factor factor) {
     product_ *= factor.value;
+    if (!written_) return;
     follow(factor.symbol);
     put({std::move(factor.symbol), std::move(factor.words), factor.value, "", "", std::move(factor.source),
          factor.from_memory});

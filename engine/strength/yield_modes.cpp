@@ -83,40 +83,41 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
   const auto put = [&](Text symbol, Text words, double value, Text unit, Text from, Text source) {
     sheet.worked(std::move(symbol), std::move(words), value, std::move(unit), std::move(from), std::move(source));
   };
-  put("D", "diameter in the yield equations", d, "in", "", "NDS 2018 12.3.7");
-  put("Fyb", "bending yield strength", fyb, "psi", "", "NDS 2018 Table I1");
-  put("lm", "bearing length in the main member", lm, "in", "", "NDS 2018 12.3.5");
-  put("ls", "bearing length in the side member", ls, "in", "", "NDS 2018 12.3.5");
-  put("Fem", "dowel bearing, main member", fem, "psi", sheet.said([&] { return bearing_words(dowel, main, "G main"); }),
-      "NDS 2018 Table 12.3.3");
-  put("Fes", "dowel bearing, side member", fes, "psi", sheet.said([&] { return bearing_words(dowel, side, "G side"); }),
-      "NDS 2018 Table 12.3.3");
-  put("Re", "ratio of dowel bearing", re, "", "Fem / Fes", "NDS 2018 Table 12.3.1A");
-  put("Rt", "ratio of lengths", rt, "", "lm / ls", "NDS 2018 Table 12.3.1A");
-  put("k1", "factor of mode II", k1, "", "(sqrt(Re + 2 Re^2 (1 + Rt + Rt^2) + Rt^2 Re^3) - Re (1 + Rt)) / (1 + Re)",
-      "NDS 2018 Table 12.3.1A");
-  put("k2", "factor of mode IIIm", k2, "", "sqrt(2 (1 + Re) + 2 Fyb (1 + 2 Re) D^2 / (3 Fem lm^2)) - 1",
-      "NDS 2018 Table 12.3.1A");
-  put("k3", "factor of mode IIIs", k3, "", "sqrt(2 (1 + Re) / Re + 2 Fyb (2 + Re) D^2 / (3 Fem ls^2)) - 1",
-      "NDS 2018 Table 12.3.1A");
-  put("theta", "largest angle of load to grain", worst_angle(main, side), "deg", "", "NDS 2018 Table 12.3.1B");
-  if (rd.angled)
-    put("Ktheta", "by that angle", k_theta(worst_angle(main, side)), "", "1 + 0.25 theta / 90",
-        "NDS 2018 Table 12.3.1B");
-  if (rd.thin)
-    put("KD", "by the diameter", thin_reduction(d), "", "2.2 up to D = 0.17 in, then 10 D + 0.5",
-        "NDS 2018 Table 12.3.1B");
-  const auto reduced = [&](const char* share) {
-    return sheet.said([&] { return (rd.thin ? "KD" : share) + std::string(rd.angled ? " Ktheta" : ""); });
-  };
-  put("Rd I", "reduction of modes Im and Is", rd.crush, "", reduced("4"), "NDS 2018 Table 12.3.1B");
-  put("Rd II", "reduction of mode II", rd.turn, "", reduced("3.6"), "NDS 2018 Table 12.3.1B");
-  put("Rd III", "reduction of modes III and IV", rd.bend, "", reduced("3.2"), "NDS 2018 Table 12.3.1B");
+  if (written) {
+    put("D", "diameter in the yield equations", d, "in", "", "NDS 2018 12.3.7");
+    put("Fyb", "bending yield strength", fyb, "psi", "", "NDS 2018 Table I1");
+    put("lm", "bearing length in the main member", lm, "in", "", "NDS 2018 12.3.5");
+    put("ls", "bearing length in the side member", ls, "in", "", "NDS 2018 12.3.5");
+    put("Fem", "dowel bearing, main member", fem, "psi", bearing_words(dowel, main, "G main"), "NDS 2018 Table 12.3.3");
+    put("Fes", "dowel bearing, side member", fes, "psi", bearing_words(dowel, side, "G side"), "NDS 2018 Table 12.3.3");
+    put("Re", "ratio of dowel bearing", re, "", "Fem / Fes", "NDS 2018 Table 12.3.1A");
+    put("Rt", "ratio of lengths", rt, "", "lm / ls", "NDS 2018 Table 12.3.1A");
+    put("k1", "factor of mode II", k1, "", "(sqrt(Re + 2 Re^2 (1 + Rt + Rt^2) + Rt^2 Re^3) - Re (1 + Rt)) / (1 + Re)",
+        "NDS 2018 Table 12.3.1A");
+    put("k2", "factor of mode IIIm", k2, "", "sqrt(2 (1 + Re) + 2 Fyb (1 + 2 Re) D^2 / (3 Fem lm^2)) - 1",
+        "NDS 2018 Table 12.3.1A");
+    put("k3", "factor of mode IIIs", k3, "", "sqrt(2 (1 + Re) / Re + 2 Fyb (2 + Re) D^2 / (3 Fem ls^2)) - 1",
+        "NDS 2018 Table 12.3.1A");
+    put("theta", "largest angle of load to grain", worst_angle(main, side), "deg", "", "NDS 2018 Table 12.3.1B");
+    if (rd.angled)
+      put("Ktheta", "by that angle", k_theta(worst_angle(main, side)), "", "1 + 0.25 theta / 90",
+          "NDS 2018 Table 12.3.1B");
+    if (rd.thin)
+      put("KD", "by the diameter", thin_reduction(d), "", "2.2 up to D = 0.17 in, then 10 D + 0.5",
+          "NDS 2018 Table 12.3.1B");
+    const auto reduced = [&](const char* share) {
+      return (rd.thin ? "KD" : share) + std::string(rd.angled ? " Ktheta" : "");
+    };
+    put("Rd I", "reduction of modes Im and Is", rd.crush, "", reduced("4"), "NDS 2018 Table 12.3.1B");
+    put("Rd II", "reduction of mode II", rd.turn, "", reduced("3.6"), "NDS 2018 Table 12.3.1B");
+    put("Rd III", "reduction of modes III and IV", rd.bend, "", reduced("3.2"), "NDS 2018 Table 12.3.1B");
+  }
 
   const auto mode = [&](const char* name, const char* words, double value, const char* from) {
-    const bool twice = double_shear && std::string_view(name) != "Im";
-    put(name, words, value, "lb", sheet.said([&] { return (twice ? "2 " : "") + std::string(from); }),
-        "NDS 2018 Table 12.3.1A");
+    if (written) {
+      const bool twice = double_shear && std::string_view(name) != "Im";
+      put(name, words, value, "lb", (twice ? "2 " : "") + std::string(from), "NDS 2018 Table 12.3.1A");
+    }
     if (out.mode.empty() || value < out.z) {
       out.z = value;
       out.mode = name;
