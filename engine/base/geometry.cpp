@@ -30,17 +30,28 @@ Polygon swapped(const Polygon& polygon) {
 }
 Point turned_point(Point p, double ua, double ub) { return {p.a * ua + p.b * ub, p.b * ua - p.a * ub}; }
 
-/// Sutherland-Hodgman against one half plane: keeps what has sign * (a - limit) >= 0.
-Polygon clip_half(const Polygon& polygon, Length limit, double sign) {
+/// Sutherland-Hodgman against one half plane: keeps what has sign * (p.*axis - limit) >= 0.
+Polygon clip_half(Polygon polygon, Length Point::* axis, Length limit, double sign) {
+  const auto depth = [&](Point p) { return sign * (p.*axis - limit).raw(); };
+  if (std::ranges::all_of(polygon, [&](Point p) { return depth(p) >= 0; })) return polygon;
   Polygon out;
-  const auto depth = [&](Point p) { return sign * (p.a - limit).raw(); };
+  out.reserve(polygon.size() + 1);
   for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Point p = polygon[i], q = polygon[(i + 1) % polygon.size()];
+    const Point p = polygon[i], q = polygon[i + 1 < polygon.size() ? i + 1 : 0];
     const double dp = depth(p), dq = depth(q);
     if (dp >= 0) out.push_back(p);
-    if ((dp > 0 && dq < 0) || (dp < 0 && dq > 0)) out.push_back({limit, p.b + (q.b - p.b) * (dp / (dp - dq))});
+    if ((dp > 0 && dq < 0) || (dp < 0 && dq > 0)) {
+      const double share = dp / (dp - dq);
+      Point cut{p.a + (q.a - p.a) * share, p.b + (q.b - p.b) * share};
+      cut.*axis = limit;
+      out.push_back(cut);
+    }
   }
   return out;
+}
+
+Polygon clipped(Polygon polygon, Length Point::* axis, Interval band) {
+  return clip_half(clip_half(std::move(polygon), axis, band.from, 1.0), axis, band.to, -1.0);
 }
 
 /// RETURNS the square of the distance, so that the nearest of many takes one root.
@@ -74,6 +85,7 @@ std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
   const Interval of_p = extent_a(p), of_q = extent_a(q);
   const Interval common{std::max(of_p.from, of_q.from), std::min(of_p.to, of_q.to)};
   std::vector<Length> out;
+  out.reserve(p.size() + q.size());
   for (const Polygon* polygon : {&p, &q}) {
     for (const Point v : *polygon) {
       if (common.contains(v.a)) out.push_back(v.a);
@@ -93,10 +105,13 @@ std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
   return out;
 }
 
-/// The stretches of the line a = `at` inside the polygon whose corners are those of `polygon` as `seen`.
-std::vector<Interval> slice(const Polygon& polygon, Length at, const auto& seen) {
-  std::vector<Interval> out;
-  if (polygon.empty()) return out;
+constexpr auto as_it_is = [](Point p) { return p; };
+
+/// Writes to `out` the stretches of the line a = `at` inside the polygon whose corners are those of `polygon` as
+/// `seen`.
+void slice_into(std::vector<Interval>& out, const Polygon& polygon, Length at, const auto& seen) {
+  out.clear();
+  if (polygon.empty()) return;
   // The outline comes back to where it began, so its crossings are even in number; each is put in its place in order.
   std::size_t count = 0;
   const auto crossing = [&](std::size_t i) -> Length& { return i % 2 == 0 ? out[i / 2].from : out[i / 2].to; };
@@ -113,6 +128,11 @@ std::vector<Interval> slice(const Polygon& polygon, Length at, const auto& seen)
     }
     p = q;
   }
+}
+
+std::vector<Interval> slice(const Polygon& polygon, Length at, const auto& seen) {
+  std::vector<Interval> out;
+  slice_into(out, polygon, at, seen);
   return out;
 }
 
@@ -152,25 +172,24 @@ Length distance_to_outline(const Polygon& polygon, Point p) {
   return Length::from_raw(std::sqrt(best));
 }
 
-Polygon clip_a(const Polygon& polygon, Interval band) {
-  return clip_half(clip_half(polygon, band.from, 1.0), band.to, -1.0);
-}
-Polygon clip_b(const Polygon& polygon, Interval band) { return swapped(clip_a(swapped(polygon), band)); }
+Polygon clip_a(const Polygon& polygon, Interval band) { return clipped(polygon, &Point::a, band); }
+Polygon clip_b(const Polygon& polygon, Interval band) { return clipped(polygon, &Point::b, band); }
 
-std::vector<Interval> slice_at_a(const Polygon& polygon, Length at) {
-  return slice(polygon, at, [](Point p) { return p; });
-}
+std::vector<Interval> slice_at_a(const Polygon& polygon, Length at) { return slice(polygon, at, as_it_is); }
 std::vector<Interval> slice_at_b(const Polygon& polygon, Length at) { return slice(polygon, at, swapped_point); }
 
 Area shared_area(const Polygon& p, const Polygon& q) {
   // Between neighbouring abscissas the shared length is linear, so the middle height times the width is exact.
   const std::vector<Length> at = abscissas(p, q);
+  std::vector<Interval> of_p, of_q;
   Area sum;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const Length width = at[i + 1] - at[i];
     if (width <= Length()) continue;
     const Length middle = at[i] + width / 2.0;
-    sum += shared_length(slice_at_a(p, middle), slice_at_a(q, middle)) * width;
+    slice_into(of_p, p, middle, as_it_is);
+    slice_into(of_q, q, middle, as_it_is);
+    sum += shared_length(of_p, of_q) * width;
   }
   return sum;
 }
@@ -238,10 +257,11 @@ Volume shared_volume(const Prism& p, const Prism& q, Length skin) {
         (prism.normal == Axis::x && shared_axis == Axis::y) || (prism.normal != Axis::x && shared_axis == Axis::x);
     return first ? prism.outline : swapped(prism.outline);
   };
-  const Polygon a = clip_b(along_shared(p), shrunk(q.span, skin));
-  const Polygon b = clip_b(along_shared(q), shrunk(p.span, skin));
+  const Polygon a = clipped(along_shared(p), &Point::b, shrunk(q.span, skin));
+  const Polygon b = clipped(along_shared(q), &Point::b, shrunk(p.span, skin));
   if (a.size() < 3 || b.size() < 3) return {};
   const std::vector<Length> at = abscissas(a, b);
+  std::vector<Interval> slice_a, slice_b;
   Volume sum;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const Length width = at[i + 1] - at[i];
@@ -249,8 +269,10 @@ Volume shared_volume(const Prism& p, const Prism& q, Length skin) {
     // Both stretches are linear here, so their product is a square: the two points of Gauss give its integral exactly.
     for (const double share : {0.5 - kGauss, 0.5 + kGauss}) {
       Length run_a, run_b;
-      for (const Interval& v : slice_at_a(a, at[i] + width * share)) run_a += v.size();
-      for (const Interval& v : slice_at_a(b, at[i] + width * share)) run_b += v.size();
+      slice_into(slice_a, a, at[i] + width * share, as_it_is);
+      slice_into(slice_b, b, at[i] + width * share, as_it_is);
+      for (const Interval& v : slice_a) run_a += v.size();
+      for (const Interval& v : slice_b) run_b += v.size();
       if (run_a > skin && run_b > skin) sum += run_a * run_b * (width / 2.0);
     }
   }

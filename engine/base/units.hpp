@@ -28,6 +28,11 @@ class Quantity {
   friend constexpr Quantity operator/(Quantity a, double k) { return Quantity(a.value_ / k); }
   friend constexpr double operator/(Quantity a, Quantity b) { return a.value_ / b.value_; }
   friend constexpr auto operator<=>(Quantity a, Quantity b) = default;
+  // Each is one instruction; by way of <=> compilers make three branches of it.
+  friend constexpr bool operator<(Quantity a, Quantity b) { return a.value_ < b.value_; }
+  friend constexpr bool operator>(Quantity a, Quantity b) { return a.value_ > b.value_; }
+  friend constexpr bool operator<=(Quantity a, Quantity b) { return a.value_ <= b.value_; }
+  friend constexpr bool operator>=(Quantity a, Quantity b) { return a.value_ >= b.value_; }
   constexpr Quantity& operator+=(Quantity b) { return *this = *this + b; }
   constexpr Quantity& operator-=(Quantity b) { return *this = *this - b; }
 

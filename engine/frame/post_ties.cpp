@@ -83,7 +83,7 @@ class Tie {
     bay_ = left_ ? Interval{a.to, b.from} : Interval{b.to, a.from};
     for (std::size_t i = 0; i < frame.fasteners.size(); ++i) {
       const Fastener& f = frame.fasteners[i];
-      if (f.reason != kHoldsPost || f.joins.front() != post) continue;
+      if (f.joins.front() != post || f.reason != kHoldsPost) continue;
       if (!bolt_at_ || f.head.z > frame.fasteners[*bolt_at_].head.z) bolt_at_ = i;
     }
   }
@@ -156,12 +156,13 @@ class Tie {
   [[nodiscard]] std::vector<Section> blocks() const {
     std::vector<Section> out;
     for (const SectionRow& row : sections()) {
-      const Section section{std::string(row.nominal), inches(row.thickness), inches(row.width)};
-      const bool sold = std::ranges::count(demo_stock(), row.nominal, &StockRow::section) > 0 ||
-                        std::ranges::count(l_.job.yard.stock, row.nominal, &StockLength::section) > 0;
-      if (row.kind == "dimension" && sold && abs(section.thickness - l_.stringer.thickness) < kTouch &&
-          section.width < kDeepestBlock && section.width > past_bolt() * 2.0)
-        out.push_back(section);
+      const Length thickness = inches(row.thickness), width = inches(row.width);
+      if (row.kind != "dimension" || abs(thickness - l_.stringer.thickness) >= kTouch || width >= kDeepestBlock ||
+          width <= past_bolt() * 2.0)
+        continue;
+      if (std::ranges::count(demo_stock(), row.nominal, &StockRow::section) > 0 ||
+          std::ranges::count(l_.job.yard.stock, row.nominal, &StockLength::section) > 0)
+        out.push_back({std::string(row.nominal), thickness, width});
     }
     sort_stably(out, std::greater<>(), &Section::width);
     if (!out.empty() && out.back().width > kRippedBlock) {
@@ -355,7 +356,7 @@ class Tie {
     if (!row) return std::nullopt;
     const Length half = inches(row->length) / 2.0;
     for (const Fastener& other : frame_.fasteners) {
-      if (other.reason != kHoldsPost || other.joins.front() != bolt_.joins.front() || other.mark == bolt_.mark)
+      if (other.joins.front() != bolt_.joins.front() || other.reason != kHoldsPost || other.mark == bolt_.mark)
         continue;
       if (bolt_.head.z - other.head.z < half + other.head_radius) return std::nullopt;
     }
