@@ -87,7 +87,7 @@ class Searcher {
     const Evaluation early = check_skeleton(begun, flight_of(c));
     out_.known.remember(key, early);
     if (!early.faults.empty()) {
-      nearest_[c.family].take(kFar, early.faults.front().kind);
+      nearest_[c.family].take(kFarthest, early.faults.front().kind);
       return;
     }
     const double ratio = std::max(known.ratio, early.figures.ratio);
@@ -116,7 +116,7 @@ class Searcher {
     const Evaluation rails = check_rails(frame, flight_of(c));
     out_.known.remember(key, rails);
     rails_failed_ = !rails.faults.empty();
-    if (rails_failed_) nearest_[c.family].take(kFar, rails.faults.front().kind);
+    if (rails_failed_) nearest_[c.family].take(kFarthest, rails.faults.front().kind);
     return rails_failed_;
   }
   /// RETURNS the least that a stair with these figures can come to, its weakest check at `ratio`.
@@ -144,14 +144,13 @@ class Searcher {
     return space_.families[choice.family].flights[choice.flight];
   }
 
-  /// Where not all faults are known: fewer than of one that was not built at all.
-  static constexpr std::size_t kFar = 1000, kFarthest = 1001;
-  /// The first fault of the stair of a family that comes nearest.
+  static constexpr std::size_t kFarthest = 1000;  ///< of a stair not all of whose faults are known
+  /// The first fault of the stair of a family that comes nearest; of equals the last, to which most is added.
   struct Nearest {
     std::size_t faults = kFarthest + 1;
     std::string fault;
     void take(std::size_t count, const std::string& words) {
-      if (count >= faults) return;
+      if (count > faults) return;
       faults = count;
       fault = words;
     }
