@@ -127,10 +127,23 @@ TEST_P(Front, IsThatOfBruteForce) {
     EXPECT_GT(with_front, 5) << "of " << compared;
   }
 }
-/// What the search takes over from one stair to another.
+/// RETURNS how many faults a stair shows before its treads are on; each has to be one of the whole check's.
+std::size_t expect_part_of(const Evaluation& whole, const Evaluation& early) {
+  for (const Fault& fault : early.faults)
+    EXPECT_TRUE(std::ranges::any_of(whole.faults, [&](const Fault& f) { return f.words == fault.words; }))
+        << fault.words;
+  for (const Worst& worst : early.worst) {
+    const auto same = std::ranges::find(whole.worst, worst.of, &Worst::of);
+    const bool there = same != whole.worst.end();
+    EXPECT_TRUE(there && worst.ratio <= same->ratio) << worst.of;
+  }
+  return early.faults.size();
+}
+
+/// What the search takes over from one stair to another, and from its skeleton to the whole of it.
 TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
   int spaces = 0;
-  std::size_t shared = 0;
+  std::size_t shared = 0, early_faults = 0;
   for (std::uint32_t seed = 9000 + GetParam() * kFrontJobs; seed < 9000 + (GetParam() + 1) * kFrontJobs; ++seed) {
     const Job job = small_job(seed);
     if (!check_job(job).empty()) continue;
@@ -143,7 +156,9 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
       const Flight& flight = space.families[c.family].flights[c.flight];
       const Job stair = chosen(job, space, c);
       const Key key = key_of(space, c, head_bearing(stair, site, flight).hanger_board);
-      for (const Worst& worst : evaluate(stair, site, flight).worst) {
+      const Evaluation whole = evaluate(stair, site, flight);
+      early_faults += expect_part_of(whole, check_skeleton(begin(stair, site, flight), flight));
+      for (const Worst& worst : whole.worst) {
         const std::pair now(worst.ratio, worst.fault.has_value());
         const auto [at, fresh] = seen.try_emplace({worst.of, about(key, worst.of)}, now);
         shared += !fresh;
@@ -155,6 +170,7 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
   }
   if (!kSanitized) {
     EXPECT_GT(shared, 100u);
+    EXPECT_GT(early_faults, 10u);
   }
 }
 INSTANTIATE_TEST_SUITE_P(RandomJobs, Front, ::testing::Range(0u, kFrontShards));

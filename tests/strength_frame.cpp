@@ -123,6 +123,22 @@ TEST(FrameStrength, VerdictsAloneAreThoseOfTheWholeCalculation) {
   }
 }
 
+TEST(FrameStrength, OfASkeletonTheVerdictsAreThoseOfTheWholeCalculation) {
+  for (const Job& job : every_job()) {
+    const Standing stair = stand(job);
+    const Frame skeleton = skeleton_of(job, Site(job), stair.flight, true).frame;
+    const std::vector<Check> whole = strength_of(stair).checks, early = check_skeleton(job, stair.flight, skeleton);
+    EXPECT_GE(early.size(), 2u);
+    for (const Check& check : early) {
+      SCOPED_TRACE(check.where + ", " + check.what);
+      EXPECT_TRUE(std::ranges::any_of(whole, [&](const Check& other) {
+        return std::tie(other.member, other.where, other.what, other.verdict, other.demand, other.capacity) ==
+               std::tie(check.member, check.where, check.what, check.verdict, check.demand, check.capacity);
+      }));
+    }
+  }
+}
+
 TEST(FrameStrength, StringersShareTheWidthOfTheStair) {
   for (const Job& job : every_job()) {
     const Standing stair = stand(job);

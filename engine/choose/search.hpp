@@ -2,9 +2,10 @@
 // The search over every stair that a job allows.
 //
 // METHOD  Flight by flight, the most promising first. A stair is left out when what it is alike in with one that was
-//         checked (`Matters`) decided on a fault there; or when a stair that was found is nowhere worse than its order
-//         and the least ratio known of it, at first with the order of the stair to which nothing is added. What is left
-//         is checked whole.
+//         checked (`Matters`) decided on a fault there; when a stair that was found is nowhere worse than the least
+//         ratio known of it with the order of one on its flight to which less is added; or when it has a fault before
+//         its treads are on (`check_skeleton`), which also says what its ratio is at least. What is left is priced, and
+//         checked whole if that is not beaten.
 // LIMITS  The posts are the job's own, or else the first that any stair can be built with. That nothing added makes a
 //         flight cheaper or less work, and what verdicts are a matter of, is not proven: tests/plan_choose_front.cpp
 //         holds both against brute force.
