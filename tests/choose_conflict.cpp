@@ -82,7 +82,7 @@ TEST(Conflict, IsThereWhereverTheSearchFindsNothing) {
     const Space space = space_of(job, site);
     if (space.size() == 0 || space.size() > 60) continue;
     const Search search = search_stairs(job, site);
-    const Conflict found = conflict_of(job, site, search_stairs(job, site).known);
+    const Conflict found = conflict_of(job, site, search.known);
     EXPECT_EQ(found.kinds.empty(), !search.front.empty()) << seed;
     EXPECT_LE(found.evaluated, space.size());
     empty += search.front.empty();
@@ -96,7 +96,7 @@ TEST(Conflict, AHeadroomThatNoStairKeepsStandsAlone) {
   for (const std::string_view choice : kSearchedChoices) job.choose.keep.emplace_back(choice);
   ASSERT_FALSE(search_stairs(job, Site(job)).front.empty());
   job.room.overheads = {{"beam", {inches(0), inches(60)}, inches(60)}};
-  const Conflict found = conflict_of(job, Site(job), search.known);
+  const Conflict found = conflict_of(job, Site(job), search_stairs(job, Site(job)).known);
   ASSERT_EQ(found.kinds.size(), 1u);
   EXPECT_NE(found.kinds[0].kind.find("80 in are free above the line of nosings"), std::string::npos)
       << found.kinds[0].kind;
