@@ -43,7 +43,8 @@ struct Strength {
   std::vector<std::string> notes;             ///< assumptions, and when an engineer is needed
 };
 
-/// `quick` leaves out the finite elements: the throat beam stands alone. `verdicts` leaves out the figures as well.
+/// `quick` leaves out the finite elements: the throat beam stands alone. `verdicts` leaves out the figures
+/// and the other ways as well.
 enum class Depth { verdicts, quick, full };
 
 /// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.
