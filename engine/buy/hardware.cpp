@@ -1,5 +1,6 @@
 // Fasteners and connectors, in a metal that lasts where the stair stands and in the wood it goes into.
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/catalog.hpp"
@@ -21,17 +22,21 @@ bool wood_is_corrosive(const Frame& frame) {
   return false;
 }
 
-/// How many of one item, and what for.
+/// How many of one item, and for parts of which kinds.
 struct Count {
   int needed = 0;
-  std::string use;
+  std::vector<PartKind> kinds;
+  void add(PartKind kind) {
+    if (std::ranges::find(kinds, kind) == kinds.end()) kinds.push_back(kind);
+  }
 };
 
 /// RETURNS one for each row of hardware().
 std::vector<Count> counts_of(const Frame& frame) {
   std::vector<Count> out(hardware().size());
+  const HardwareRow* row = nullptr;  // the last one: neighbours are mostly alike
   const auto one_more = [&](std::string_view item) -> Count* {
-    const HardwareRow* row = find_hardware(item);
+    if (!row || row->key != item) row = find_hardware(item);
     if (!row) return nullptr;
     Count& count = out[static_cast<std::size_t>(row - hardware().data())];
     ++count.needed;
@@ -43,7 +48,7 @@ std::vector<Count> counts_of(const Frame& frame) {
     for (const std::size_t part : fastener.joins) {
       const PartKind kind = frame.parts[part].kind;
       if (kind != PartKind::existing && kind != PartKind::pad_layer) {
-        add_words(count->use, plural(kind));
+        count->add(kind);
         break;
       }
     }
@@ -55,7 +60,7 @@ std::vector<Count> counts_of(const Frame& frame) {
       if (fastener.joins.empty() || fastener.joins.front() != i) continue;
       for (const std::size_t part : fastener.joins) {
         const PartKind kind = frame.parts[part].kind;
-        if (part != i && kind != PartKind::existing && kind != PartKind::pad_layer) add_words(count->use, plural(kind));
+        if (part != i && kind != PartKind::existing && kind != PartKind::pad_layer) count->add(kind);
       }
     }
   }
@@ -67,16 +72,16 @@ std::vector<Count> counts_of(const Frame& frame) {
 void add_hardware(Order& order, const Job& job, const Frame& frame) {
   const bool stainless = is_stainless(job);
   bool any = false;
-  std::vector<Count> counts = counts_of(frame);
+  const std::vector<Count> counts = counts_of(frame);
   for (std::size_t i = 0; i < counts.size(); ++i) {
     if (counts[i].needed == 0) continue;
     const HardwareRow& row = hardware()[i];
     OrderLine line{.group = "hardware",
                    .key = std::string(row.key),
-                   .use = std::move(counts[i].use),
                    .needed = counts[i].needed,
                    .package = std::string(row.package.empty() ? "piece" : row.package)};
     any = true;
+    for (const PartKind kind : counts[i].kinds) add_words(line.use, plural(kind));
     const double spare = row.kind == "screw" ? buying_figure("screw-spare").value : 0.0;
     const double pieces = std::ceil(line.needed * (1.0 + spare) - 1e-9);
     line.quantity = static_cast<int>(std::ceil(pieces / row.per_package - 1e-9));

@@ -70,6 +70,7 @@ class Judge {
 
   [[nodiscard]] std::vector<Finding> findings() const {
     std::vector<Finding> out;
+    out.reserve(rules_.size());
     for (const RuleRow& row : rules_) out.push_back(finding(row));
     sort_stably(out, [](const Finding& p, const Finding& q) {
       if (p.verdict != q.verdict) return p.verdict < q.verdict;
@@ -83,9 +84,14 @@ class Judge {
   /// Whether the row applies at a sample: its own drop stands for the stair's, and so decides on the guard.
   [[nodiscard]] Truth applies(const RuleRow& row, const Sample* sample) const {
     if (row.when.empty()) return Truth::yes;
+    const bool asks_for_rails =
+        row.when.find("guard") != std::string_view::npos || row.when.find("handrail") != std::string_view::npos;
+    const bool own_drop = sample && sample->drop;
+    if (!asks_for_rails && !own_drop) return holds(row.when, measured_.facts);
     Facts facts = measured_.facts;
     const auto drop = std::ranges::find(facts, std::string_view("drop"), &Fact::name);
-    if (sample && sample->drop) *drop = {"drop", sample->drop, sample->drop_uncertainty};
+    if (own_drop) *drop = {"drop", sample->drop, sample->drop_uncertainty};
+    if (!asks_for_rails) return holds(row.when, facts);
     const auto asked = [&](std::string_view quantity) {
       Truth out = Truth::no;
       for (const RuleRow& other : rules_) {

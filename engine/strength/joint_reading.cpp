@@ -126,7 +126,9 @@ LegMaterial material_of(const Job& job, const Part& part) {
 
 namespace {
 
-StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t loaded, const MaterialOf& material_of) {
+/// `before`: the dowel read before, or nullptr.
+StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t loaded, const MaterialOf& material_of,
+                         const StandingDowel* before) {
   StandingDowel out;
   out.fastener = &f;
   out.axis = vector_of(f.direction);
@@ -141,8 +143,12 @@ StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t load
                               row ? row->words : f.item);
     return out;
   }
-  out.dowel = dowel_of(*kind, row->diameter, row->length);
-  out.dowel.length -= out.dowel.washer;
+  if (before && before->fastener->item == f.item) {
+    out.dowel = before->dowel;
+  } else {
+    out.dowel = dowel_of(*kind, row->diameter, row->length);
+    out.dowel.length -= out.dowel.washer;
+  }
   if (out.dowel.root <= 0 || out.dowel.yield_strength <= 0) {
     out.why_not = fmt::format("{} ({}): no table holds this size", f.mark, row->words);
     return out;
@@ -225,7 +231,8 @@ std::vector<StandingDowel> read_dowels(const Job& job, const Frame& frame, std::
   std::vector<StandingDowel> out;
   out.reserve(fasteners.size());
   for (const std::size_t fastener : fasteners) {
-    out.push_back(read_dowel(frame, frame.fasteners[fastener], loaded, material));
+    const StandingDowel* before = out.empty() ? nullptr : &out.back();
+    out.push_back(read_dowel(frame, frame.fasteners[fastener], loaded, material, before));
     if (!out.back().why_not.empty()) break;
   }
   return out;

@@ -10,6 +10,10 @@ namespace {
 constexpr int kPlaces = 48;
 constexpr std::size_t kMostSpans = 6;
 
+/// From place to place. One span alone is at its worst, whatever is asked, with a load at an end or at midspan, and
+/// sags most at midspan.
+int step_of(std::span<const double> spans) { return spans.size() == 1 ? kPlaces / 2 : 1; }
+
 double uniform_on(const BeamLoads& loads, std::size_t span) {
   return span < loads.uniform.size() ? loads.uniform[span] : 0.0;
 }
@@ -159,15 +163,13 @@ void keep_worst(BeamWorst& worst, BeamResult& result, std::span<const double> sp
     worst.least[i] = std::min(worst.least[i], result.reactions[i]);
   }
   if (stiffness.ei <= 0) return;
-  // Of all cases of one span alone, the one that sags it most does so at midspan.
-  const int first = spans.size() == 1 ? kPlaces / 2 : 1;
   // A moving load sags the span most that it is on: over its length no other sags more, since by Maxwell's and
   // Cauchy's rules the sag it makes at another place is no more than the geometric mean of what loads make under
   // themselves at both.
   const bool moving = !loads.points.empty();
-  for (std::size_t span = moving ? loads.points.front().span : 0;
-       span < (moving ? loads.points.front().span + 1 : spans.size()); ++span) {
-    for (int k = first; k <= kPlaces - first; ++k) {
+  const std::size_t from = moving ? loads.points.front().span : 0, to = moving ? from + 1 : spans.size();
+  for (std::size_t span = from; span < to; ++span) {
+    for (int k = step_of(spans); k < kPlaces; k += step_of(spans)) {
       const Sag sag = sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness);
       if (worst.sag_span == 0 || sag.total() / spans[span] > worst.sag.total() / worst.sag_span) {
         worst.sag = sag;
@@ -197,7 +199,7 @@ BeamWorst worst_of_point(std::span<const double> spans, double point, double dea
   BeamResult result;
   BeamLoads loads{.uniform = std::vector<double>(spans.size(), dead), .points = {{.force = point}}};
   for (std::size_t span = 0; span < spans.size(); ++span) {
-    for (int k = 0; k <= kPlaces; ++k) {
+    for (int k = 0; k <= kPlaces; k += step_of(spans)) {
       loads.points.front().span = span;
       loads.points.front().from_left = spans[span] * k / kPlaces;
       keep_worst(worst, result, spans, loads, stiffness);
