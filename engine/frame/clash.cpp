@@ -294,7 +294,8 @@ class Tester {
     const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
     const Length gap = distance(f.head, tip_of(f), g.head, tip_of(g)) - f.diameter / 2.0 - g.diameter / 2.0;
     if (gap < kBetweenFasteners - kTouch)
-      report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
+      report("crossing", f.mark, g.mark,
+             f.item + " (" + std::string(f.reason) + ") meets " + g.item + " (" + std::string(g.reason) + ")");
   }
 
   /// Parts hang together through fasteners; the ground and what is there already hold the rest.

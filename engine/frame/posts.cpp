@@ -108,7 +108,7 @@ std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Lengt
     fasten(frame, bolt,
            {x + kBoltStagger * (upper ? upper_to : -upper_to), side.face + side.post.width * side.out,
             upper ? bolts.to : bolts.from},
-           side.inwards(), {index, stringer}, std::string(kHoldsPost));
+           side.inwards(), {index, stringer}, kHoldsPost);
   }
   return index;
 }

@@ -199,7 +199,10 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
         const bool touches = abs(solid.span.to - l.head_x) < kTouch;
         if (!touches || z < board.from + inches(0.5) || z > board.to - inches(0.5)) continue;
         fasten(frame, "screw-10x1-1/2", {l.head_x + inches(0.07), face + inches(j % 2 == 0 ? 0.6 : 1.1) * way, z},
-               kInward, {connector, behind}, "holds the stringer connector to " + frame.parts[behind].use);
+               kInward, {connector, behind},
+               behind == parts.rims[0] ? "holds the stringer connector to the rim"
+               : l.hanger_under        ? "holds the stringer connector to hanger board, under the rim"
+                                       : "holds the stringer connector to hanger board, on the rim's face");
       }
     }
   }
@@ -294,14 +297,14 @@ void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
 }  // namespace
 
 void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part,
-                    const std::vector<std::size_t>& ground, std::string reason) {
+                    const std::vector<std::size_t>& ground, std::string_view reason) {
   const std::string_view item = l.job.pad.make == PadMake::concrete ? "anchor-1/2x4" : "spike-3/8x12";
   const HardwareRow* row = find_hardware(item);
   std::vector<std::size_t> joins{part};
   for (const std::size_t layer : ground) {
     if (row && !inside(frame.parts[layer].solid, head, kDown, inches(row->length)).empty()) joins.push_back(layer);
   }
-  fasten(frame, item, head, kDown, joins, std::move(reason));
+  fasten(frame, item, head, kDown, joins, reason);
 }
 
 HeadBearing head_bearing(Layout& l) {
