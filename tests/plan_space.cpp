@@ -207,7 +207,7 @@ class Space {
   }
 
   void say(const Fastener& f, const std::string& what) {
-    wrongs_.push_back(f.mark + " (" + f.item + ", " + f.reason + ") " + what);
+    wrongs_.push_back(f.mark + " (" + f.item + ", " + std::string(f.reason) + ") " + what);
   }
 
   const Frame& frame_;

@@ -105,7 +105,7 @@ std::vector<Length> abscissas(const Polygon& p, const Polygon& q) {
   return out;
 }
 
-constexpr auto as_it_is = [](Point p) { return p; };
+constexpr auto kAsItIs = [](Point p) { return p; };
 
 /// Writes to `out` the stretches of the line a = `at` inside the polygon whose corners are those of `polygon` as
 /// `seen`.
@@ -175,7 +175,7 @@ Length distance_to_outline(const Polygon& polygon, Point p) {
 Polygon clip_a(const Polygon& polygon, Interval band) { return clipped(polygon, &Point::a, band); }
 Polygon clip_b(const Polygon& polygon, Interval band) { return clipped(polygon, &Point::b, band); }
 
-std::vector<Interval> slice_at_a(const Polygon& polygon, Length at) { return slice(polygon, at, as_it_is); }
+std::vector<Interval> slice_at_a(const Polygon& polygon, Length at) { return slice(polygon, at, kAsItIs); }
 std::vector<Interval> slice_at_b(const Polygon& polygon, Length at) { return slice(polygon, at, swapped_point); }
 
 Area shared_area(const Polygon& p, const Polygon& q) {
@@ -187,8 +187,8 @@ Area shared_area(const Polygon& p, const Polygon& q) {
     const Length width = at[i + 1] - at[i];
     if (width <= Length()) continue;
     const Length middle = at[i] + width / 2.0;
-    slice_into(of_p, p, middle, as_it_is);
-    slice_into(of_q, q, middle, as_it_is);
+    slice_into(of_p, p, middle, kAsItIs);
+    slice_into(of_q, q, middle, kAsItIs);
     sum += shared_length(of_p, of_q) * width;
   }
   return sum;
@@ -269,8 +269,8 @@ Volume shared_volume(const Prism& p, const Prism& q, Length skin) {
     // Both stretches are linear here, so their product is a square: the two points of Gauss give its integral exactly.
     for (const double share : {0.5 - kGauss, 0.5 + kGauss}) {
       Length run_a, run_b;
-      slice_into(slice_a, a, at[i] + width * share, as_it_is);
-      slice_into(slice_b, b, at[i] + width * share, as_it_is);
+      slice_into(slice_a, a, at[i] + width * share, kAsItIs);
+      slice_into(slice_b, b, at[i] + width * share, kAsItIs);
       for (const Interval& v : slice_a) run_a += v.size();
       for (const Interval& v : slice_b) run_b += v.size();
       if (run_a > skin && run_b > skin) sum += run_a * run_b * (width / 2.0);

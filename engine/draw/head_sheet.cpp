@@ -38,7 +38,8 @@ std::string words_of(const Fastener& fastener) {
 }
 
 struct Group {
-  std::string item, reason;
+  std::string item;
+  std::string_view reason;
   int count = 0;
   Length clearance, pilot;
 };

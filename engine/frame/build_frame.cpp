@@ -4,6 +4,12 @@
 #include "engine/frame/trade_sizes.hpp"
 
 namespace pitchboard {
+namespace {
+
+/// Room made at once for what a stair takes; a long one takes more.
+constexpr std::size_t kUsualParts = 128, kUsualFasteners = 512;
+
+}  // namespace
 
 HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight) {
   Layout layout(job, site, flight);
@@ -13,6 +19,8 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
 Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
   Skeleton out{.frame = house_side(job), .stringers = {}};
   Frame& frame = out.frame;
+  frame.parts.reserve(kUsualParts);
+  frame.fasteners.reserve(kUsualFasteners);
   Layout layout(job, site, flight);
   frame.head = head_bearing(layout);
   const std::vector<std::size_t> ground = add_landing(frame, layout);

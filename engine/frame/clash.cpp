@@ -61,8 +61,9 @@ Body body(Prism solid) {
   return {std::move(solid), around};
 }
 
-/// RETURNS how far from its axis the head, the nut and the tool of a fastener reach at most.
+/// RETURNS how far from its axis the head, the nut and the tool of a fastener reach at most; 0 where it drives flush.
 Length room_round(const Fastener& f) {
+  if (f.head_height <= Length() && f.nut_height <= Length()) return {};
   return std::max({f.head_radius, f.tool_radius, f.nut_radius}) +
          (f.head_height > Length() ? f.head_height + f.tool_reach : Length());
 }
@@ -242,9 +243,9 @@ class Tester {
 
   void clear_of_other_parts(std::size_t index, std::size_t first_part) {
     const Fastener& f = frame_.fasteners[index];
-    std::vector<std::size_t> near;
-    parts_.visit_meeting(grown(rods_[index], room_round(f)), first_part, [&](std::size_t p) { near.push_back(p); });
-    if (near.empty()) return;
+    near_.clear();
+    parts_.visit_meeting(grown(rods_[index], room_round(f)), first_part, [&](std::size_t p) { near_.push_back(p); });
+    if (near_.empty()) return;
     const bool has_head = f.head_height > Length(), has_nut = f.nut_height > Length();
     const Direction back{-f.direction.x, -f.direction.y, -f.direction.z};
     std::optional<Body> head, tool, nut;
@@ -252,7 +253,7 @@ class Tester {
     if (has_head && f.tool_radius > Length())
       tool = body(bar(moved(f.head, back, f.head_height), back, f.tool_reach, f.tool_radius));
     if (has_nut) nut = body(bar(moved(f.head, f.direction, grip(frame_, f)), f.direction, f.nut_height, f.nut_radius));
-    for (const std::size_t p : near) {
+    for (const std::size_t p : near_) {
       const Part& part = frame_.parts[p];
       const bool joined = std::ranges::find(f.joins, p) != f.joins.end();
       if (!joined && meet(rods_[index], parts_[p])) {
@@ -294,7 +295,8 @@ class Tester {
     const Fastener &f = frame_.fasteners[i], &g = frame_.fasteners[j];
     const Length gap = distance(f.head, tip_of(f), g.head, tip_of(g)) - f.diameter / 2.0 - g.diameter / 2.0;
     if (gap < kBetweenFasteners - kTouch)
-      report("crossing", f.mark, g.mark, f.item + " (" + f.reason + ") meets " + g.item + " (" + g.reason + ")");
+      report("crossing", f.mark, g.mark,
+             f.item + " (" + std::string(f.reason) + ") meets " + g.item + " (" + std::string(g.reason) + ")");
   }
 
   /// Parts hang together through fasteners; the ground and what is there already hold the rest.
@@ -306,7 +308,9 @@ class Tester {
       return i;
     };
     for (const Fastener& f : frame_.fasteners) {
-      for (const std::size_t part : f.joins) root[find(part)] = find(f.joins.front());
+      if (f.joins.empty()) continue;
+      const std::size_t first = find(f.joins.front());
+      for (const std::size_t part : f.joins) root[find(part)] = first;
     }
     std::vector<bool> held(frame_.parts.size());
     for (std::size_t i = 0; i < frame_.parts.size(); ++i) {
@@ -321,7 +325,8 @@ class Tester {
   const Frame& frame_;
   std::size_t first_part_ = 0, first_fastener_ = 0;  ///< that do not stand yet
   Shelves parts_, rods_;
-  Length most_room_;  ///< greatest `room_round` of any fastener
+  std::vector<std::size_t> near_;  ///< parts round the fastener that is looked at
+  Length most_room_;               ///< greatest `room_round` of any fastener
   std::vector<Clash> clashes_;
 };
 

@@ -88,7 +88,7 @@ struct Fastener {
   Length nut_radius, nut_height;    ///< bolts: the far end, washer included; 0: none
   std::vector<std::size_t> joins;   ///< parts in the order that the axis passes them
   std::vector<Hole> holes;
-  std::string reason;  ///< "holds the stringer head to the hanger board"
+  std::string_view reason;  ///< "holds the stringer head to the hanger board"; the engine's own words, which last
 };
 
 /// How the stringer heads bear at the top.

@@ -100,7 +100,7 @@ std::vector<std::size_t> add_landing(Frame& frame, const Layout& l) {
                          {landing.out.to, low(landing.out.to)},
                          {landing.out.to, low(landing.out.to) - kSlab},
                          {landing.out.from, low(landing.out.from) - kSlab}};
-    layers.push_back(add(frame, pad));
+    layers.push_back(add(frame, std::move(pad)));
     return layers;
   }
   if (lift != Length()) frame.notes.push_back(lift_note(landing, l.job.about.units));

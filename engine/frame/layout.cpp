@@ -177,7 +177,7 @@ Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Sect
 }
 
 void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
-            std::string reason) {
+            std::string_view reason) {
   const HardwareRow* row = find_hardware(item);
   if (!row) return;
   Fastener f;
@@ -194,7 +194,8 @@ void fasten(Frame& frame, std::string_view item, Point3 head, Direction directio
   f.nut_radius = inches(row->nut_radius);
   f.nut_height = inches(row->nut_height);
   f.joins = std::move(joins);
-  f.reason = std::move(reason);
+  f.holes.reserve(f.joins.size());
+  f.reason = reason;
   for (std::size_t i = 0; i < f.joins.size(); ++i) {
     const Part& part = frame.parts[f.joins[i]];
     if (part.kind == PartKind::connector) continue;  // comes with its holes
@@ -212,7 +213,7 @@ void fasten(Frame& frame, std::string_view item, Point3 head, Direction directio
 }
 
 void fasten_clear(Frame& frame, Shelves& rods, std::string_view item, Point3 head, Direction direction,
-                  std::vector<std::size_t> joins, std::string reason, Direction slide) {
+                  std::vector<std::size_t> joins, std::string_view reason, Direction slide) {
   const HardwareRow* row = find_hardware(item);
   if (!row) return;
   while (rods.size() < frame.fasteners.size()) rods.add(box_of(frame.fasteners[rods.size()]));
@@ -230,10 +231,10 @@ void fasten_clear(Frame& frame, Shelves& rods, std::string_view item, Point3 hea
   for (const double by : {0.0, 0.5, -0.5, 0.875, -0.875, 1.25, -1.25}) {
     const Point3 at = moved(head, slide, inches(by));
     if (!clear(at)) continue;
-    fasten(frame, item, at, direction, std::move(joins), std::move(reason));
+    fasten(frame, item, at, direction, std::move(joins), reason);
     return;
   }
-  fasten(frame, item, head, direction, std::move(joins), std::move(reason));  // the clash test says what it meets
+  fasten(frame, item, head, direction, std::move(joins), reason);  // the clash test says what it meets
 }
 
 std::string bolt_for(Length grip, Length diameter) {

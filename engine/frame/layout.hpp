@@ -107,11 +107,11 @@ std::size_t add(Frame& frame, Part part);
 
 /// Adds a fastener: reads its sizes from data/hardware and bores a hole in each part it joins.
 void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
-            std::string reason);
+            std::string_view reason);
 /// The same, slid by steps of `slide` (of any length) to the nearest place where it is clear of every fastener that is
 /// there already. `rods` are the frame's fasteners that it has seen so far; those that came since are taken in.
 void fasten_clear(Frame& frame, Shelves& rods, std::string_view item, Point3 head, Direction direction,
-                  std::vector<std::size_t> joins, std::string reason, Direction slide);
+                  std::vector<std::size_t> joins, std::string_view reason, Direction slide);
 /// The shortest bolt of that diameter that clamps `grip`.
 [[nodiscard]] std::string bolt_for(Length grip, Length diameter);
 /// The screw for a board of that thickness: RETURNS its key in data/hardware.
@@ -132,7 +132,7 @@ HeadBearing head_bearing(Layout& layout);
 [[nodiscard]] StringerParts add_stringers(Frame& frame, const Layout& layout, const std::vector<std::size_t>& ground);
 /// An anchor into concrete, or a spike through pavers and gravel into the ground, holding `part`.
 void pin_to_landing(Frame& frame, const Layout& layout, Point3 head, std::size_t part,
-                    const std::vector<std::size_t>& ground, std::string reason);
+                    const std::vector<std::size_t>& ground, std::string_view reason);
 struct PostPlace {
   std::size_t part;
   Length x;  ///< middle

@@ -163,7 +163,7 @@ void tie_stringers(Frame& frame, const Layout& l, const StringerParts& parts, st
     const std::size_t angle = add_angle(frame, "angle-2", "AS" + std::to_string(number) + "-" + std::to_string(i + 1),
                                         "angle, " + frame.parts[parts.stringers[i]].mark + " to support beam", Axis::z,
                                         up, {{front, face}, 1, way});
-    const std::string reason = "ties the stringer to the support beam";
+    const std::string_view reason = "ties the stringer to the support beam";
     for (const double off : {0.55, 1.1, 1.65}) {
       // In the stringer square to its edge, in the beam below the bevel.
       const Length x = front + inches(off);

@@ -102,13 +102,13 @@ std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Lengt
                        {across.from, side.rail_top(across.from)}});
   post.grain_a = 0;
   post.grain_b = 1;
-  const std::size_t index = add(frame, post);
+  const std::size_t index = add(frame, std::move(post));
   const std::string bolt = bolt_for(side.post.width + l.stringer.thickness, l.bolt.diameter);
   for (const bool upper : {true, false}) {
     fasten(frame, bolt,
            {x + kBoltStagger * (upper ? upper_to : -upper_to), side.face + side.post.width * side.out,
             upper ? bolts.to : bolts.from},
-           side.inwards(), {index, stringer}, std::string(kHoldsPost));
+           side.inwards(), {index, stringer}, kHoldsPost);
   }
   return index;
 }
@@ -146,7 +146,7 @@ std::size_t add_existing_post(Frame& frame, const Side& side, Length x, int numb
       Axis::y,
       side.band({}, side.post.width),
       {{x - half, foot}, {x + half, foot}, {x + half, side.rail_top(x + half)}, {x - half, side.rail_top(x - half)}}};
-  return add(frame, post);
+  return add(frame, std::move(post));
 }
 
 }  // namespace

@@ -77,7 +77,7 @@ void add_bay(Frame& frame, const Side& side, const PostPlace& lower, const PostP
     part.grain_a = 0;
     part.grain_b = 1;
     if (round) part.species = part.grade = part.treatment = "";
-    const std::size_t index = add(frame, part);
+    const std::size_t index = add(frame, std::move(part));
     const Length middle = x + stock.width / 2.0;
     for (const bool up : {true, false}) {
       const Length z = l.nosing_line(middle) + (up ? top - side.rail_depth / 2.0 : bottom + side.rail_depth / 2.0);
@@ -209,7 +209,7 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
                    {saddle.to, under - inches(2.0)},
                    {saddle.to, l.nosing_line(saddle.to) + top - depth},
                    {saddle.from, l.nosing_line(saddle.from) + top - depth}}};
-    const std::size_t bracket_part = add(frame, part);
+    const std::size_t bracket_part = add(frame, std::move(part));
     for (const double dz : {0.7, 1.6}) {
       fasten(frame, "screw-10x1-1/2", {place.x, side.face - inches(0.1) * side.out, under - inches(dz)},
              side.outwards(), {bracket_part, place.part}, "holds the handrail bracket");

@@ -88,7 +88,7 @@ void add_rims(Frame& frame, const Layout& l, StringerParts& parts) {
     const Interval up{l.rim.bottom - board.width, l.rim.bottom};
     Part hanger = wood(l.job, PartKind::hanger_board, "H1", "hanger board, under the rim", board, Axis::x,
                        {l.rim.face - board.thickness, l.rim.face}, rectangle(across_stair, up));
-    parts.rims.push_back(add(frame, hanger));
+    parts.rims.push_back(add(frame, std::move(hanger)));
   } else {
     const Section board = narrowest("dimension", l.rim.thickness, l.rim.top - plumb_bottom);
     // High enough for bolts over the highest tread, if no board reaches from there to the foot of the plumb cut.
@@ -96,7 +96,7 @@ void add_rims(Frame& frame, const Layout& l, StringerParts& parts) {
     Part hanger = wood(l.job, PartKind::hanger_board, "H1", "hanger board, on the rim's face", board, Axis::x,
                        {l.rim.face, l.rim.face + board.thickness},
                        rectangle(across_stair, {low, std::min(low + board.width, l.rim.top)}));
-    parts.rims.push_back(add(frame, hanger));
+    parts.rims.push_back(add(frame, std::move(hanger)));
   }
 }
 
@@ -145,7 +145,7 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
                      rectangle({middle - block.width / 2.0, middle + block.width / 2.0}, {board.from, l.rim.top}));
     part.grain_a = 0;
     part.grain_b = 1;
-    const std::size_t drop = add(frame, part);
+    const std::size_t drop = add(frame, std::move(part));
     const std::string bolt = bolt_for(l.rim.thickness + block.thickness, kRimBolt);
     // On the rim clear of the highest tread by the washer; on the hanger board spread over its depth.
     const bool above_tread = l.flight.top == TopMode::deck_edge;
@@ -199,7 +199,10 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
         const bool touches = abs(solid.span.to - l.head_x) < kTouch;
         if (!touches || z < board.from + inches(0.5) || z > board.to - inches(0.5)) continue;
         fasten(frame, "screw-10x1-1/2", {l.head_x + inches(0.07), face + inches(j % 2 == 0 ? 0.6 : 1.1) * way, z},
-               kInward, {connector, behind}, "holds the stringer connector to " + frame.parts[behind].use);
+               kInward, {connector, behind},
+               behind == parts.rims[0] ? "holds the stringer connector to the rim"
+               : l.hanger_under        ? "holds the stringer connector to hanger board, under the rim"
+                                       : "holds the stringer connector to hanger board, on the rim's face");
       }
     }
   }
@@ -237,7 +240,7 @@ void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::
       wood(l.job, PartKind::kicker, "K1", "kicker, flat on the landing", l.kicker, Axis::y, {Length(), l.width()},
            {{from, top - l.kicker.thickness}, {to, top - l.kicker.thickness}, {to, top}, {from, top}});
   part.across_outline = true;
-  parts.kicker = add(frame, part);
+  parts.kicker = add(frame, std::move(part));
   const Length middle = from + (l.job.rails.hold_downs && l.post_at_foot ? kOnKicker : l.kicker.width / 2.0);
   for (std::size_t i = 0; i + 1 < l.stringer_y.size(); ++i) {
     const Length y = (l.stringer_y[i] + l.stringer_y[i + 1] + l.stringer.thickness) / 2.0;
@@ -277,9 +280,9 @@ void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
     // Neighbouring blocks stand off each other so that both can be screwed straight through the stringer between them.
     const Length x = l.kicker_from - inches(0.25) - block.thickness * (i % 2 == 0 ? 1.0 : 2.25);
     const Interval between{l.stringer_y[i] + l.stringer.thickness, l.stringer_y[i + 1]};
-    const Part part = wood(l.job, PartKind::block, "B" + std::to_string(i + 1), "block between stringers at the foot",
-                           block, Axis::x, {x, x + block.thickness}, rectangle(between, {low, low + block.width}));
-    const std::size_t index = add(frame, part);
+    Part part = wood(l.job, PartKind::block, "B" + std::to_string(i + 1), "block between stringers at the foot", block,
+                     Axis::x, {x, x + block.thickness}, rectangle(between, {low, low + block.width}));
+    const std::size_t index = add(frame, std::move(part));
     for (const bool left : {true, false}) {
       for (const double up : {1.0, block.width.raw() - 1.0}) {
         const Length y = left ? l.stringer_y[i] : l.stringer_y[i + 1] + l.stringer.thickness;
@@ -294,14 +297,14 @@ void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
 }  // namespace
 
 void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part,
-                    const std::vector<std::size_t>& ground, std::string reason) {
+                    const std::vector<std::size_t>& ground, std::string_view reason) {
   const std::string_view item = l.job.pad.make == PadMake::concrete ? "anchor-1/2x4" : "spike-3/8x12";
   const HardwareRow* row = find_hardware(item);
   std::vector<std::size_t> joins{part};
   for (const std::size_t layer : ground) {
     if (row && !inside(frame.parts[layer].solid, head, kDown, inches(row->length)).empty()) joins.push_back(layer);
   }
-  fasten(frame, item, head, kDown, joins, std::move(reason));
+  fasten(frame, item, head, kDown, joins, reason);
 }
 
 HeadBearing head_bearing(Layout& l) {
@@ -338,7 +341,7 @@ StringerParts add_stringers(Frame& frame, const Layout& l, const std::vector<std
                      {y, y + l.stringer.thickness}, l.solid() ? solid_outline(l, middle) : cut_outline(l, middle));
     part.grain_a = l.cosine;  // the board runs down the slope
     part.grain_b = -l.sine;
-    parts.stringers.push_back(add(frame, part));
+    parts.stringers.push_back(add(frame, std::move(part)));
   }
   frame.stringer_spacing = count > 1 ? l.stringer_y[1] - l.stringer_y[0] : Length();
   // Least wood square to the lower edge: depth - R G / sqrt(R² + G²); one tread has no inner corner but the head.

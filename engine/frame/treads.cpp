@@ -165,7 +165,7 @@ void add_tread(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
     part.grain_a = 0;
     part.grain_b = 1;
     part.step = k;
-    boards.push_back(add(frame, part));
+    boards.push_back(add(frame, std::move(part)));
   }
   if (l.solid()) {
     hold_on_angles(frame, rods, l, bay, k, boards, name);
@@ -199,7 +199,7 @@ void add_riser(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
                    narrowest("board", l.riser_thickness, top - bottom), Axis::x, {face - l.riser_thickness, face},
                    rectangle(bay.width, {bottom, top}));
   part.step = k;
-  const std::size_t riser = add(frame, part);
+  const std::size_t riser = add(frame, std::move(part));
   // Clear of the screws that come down through the tread above, and of the tread in front.
   const Length low = k == 1 ? std::max(bottom + inches(1.25), l.kicker_top() + inches(0.5))
                             : bottom + l.tread_thickness + inches(0.75);

@@ -361,7 +361,7 @@ Links walk_paths(Calculator& c) {
   const double fall = length_of(extent_b(c.frame.parts[worst.part].solid.outline));
   double level = 0;
   for (const double span : worst.spans) level += span;
-  if (c.written) other_ways(c, worst.part, forces[heaviest].head, thrust_of(forces[heaviest].all, level / 2.0, fall));
+  other_ways(c, worst.part, forces[heaviest].head, thrust_of(forces[heaviest].all, level / 2.0, fall));
   return below;
 }
 
