@@ -59,7 +59,11 @@ Key key_of(const Space& space, const Choice& choice, bool hanger) {
           number(choice.mid_supports),
           number(choice.rails),
           length(flight.unit_rise),
-          length(flight.nosing)};
+          length(flight.nosing),
+          // Its stringers have no notch between head and foot: the head's cut is the least wood.
+          number(flight.treads() > 1
+                     ? 0
+                     : 1 + 4 * static_cast<int>(family.treads) + 2 * static_cast<int>(family.riser_boards) + hanger)};
 }
 
 Key about(Key key, Matters of) {
@@ -86,8 +90,7 @@ Matters matters_of(const Check& check) {
     return matters({top, kind, treads, going, stringers, hanger});
   }
   if (check.member == "stringer") {
-    // A stringer of few risers has no notch between its head and its foot.
-    if (what.starts_with("wood left")) return matters({top, kind, board, risers, rise, going});
+    if (what.starts_with("wood left")) return matters({top, kind, board, risers, rise, going, lone_tread});
     if (what.starts_with("stringers, middle to middle")) return matters({kind, treads, stringers});
     const Matters span = kSteps | matters({board, mid_supports, rails});
     return what.starts_with("level span") ? span : span | matters({stringers});

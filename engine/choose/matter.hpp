@@ -24,9 +24,11 @@ enum class Matter {
   mid_supports,
   rails,
   rise,
-  nosing  ///< that come of the others: the riser's height, how far a tread projects
+  nosing,
+  lone_tread  ///< that come of the others: the riser's height, how far a tread projects, and where there is one tread
+              ///< alone, what its stringers' heads are cut to
 };
-constexpr std::size_t kMatters = 13;
+constexpr std::size_t kMatters = 14;
 using Matters = unsigned;  ///< a set of them
 [[nodiscard]] constexpr Matters matters(std::initializer_list<Matter> list) {
   Matters out = 0;
