@@ -30,7 +30,7 @@ bool hit_by(const Kinds& stair, const Kinds& some) {
 
 TEST(Conflict, HitsEveryStairAndEveryKindOfItIsNeeded) {
   int compared = 0, of_several = 0;
-  for (std::uint32_t seed = 1; seed < 400 && compared < 40; ++seed) {
+  for (std::uint32_t seed = 1; seed < 900 && compared < 80; ++seed) {
     const Job job = spoilt(seed);
     const Site site(job);
     const Space space = space_of(job, site);
@@ -70,8 +70,8 @@ TEST(Conflict, HitsEveryStairAndEveryKindOfItIsNeeded) {
     EXPECT_EQ(told, own_faults(found.nearest.choice));
     EXPECT_EQ(problems_of(job, found).size(), found.kinds.size() + 1);
   }
-  EXPECT_GE(compared, 40);
-  EXPECT_GT(of_several, 3);
+  EXPECT_GE(compared, 80);
+  EXPECT_GE(of_several, 2);
 }
 
 TEST(Conflict, IsThereWhereverTheSearchFindsNothing) {

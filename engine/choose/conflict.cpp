@@ -33,7 +33,9 @@ Kinds shared(const Kinds& of, const Kinds& among) {
 
 class Finder {
  public:
-  Finder(const Job& job, const Site& site, Memory known) : job_(job), site_(site), known_(std::move(known)) { out_.space = space_of(job, site); }
+  Finder(const Job& job, const Site& site, Memory known) : job_(job), site_(site), known_(std::move(known)) {
+    out_.space = space_of(job, site);
+  }
 
   Conflict run() {
     if (!look_at_all()) return std::move(out_);
@@ -112,7 +114,7 @@ class Finder {
     for (Choice plain; plain.family < space.families.size(); ++plain.family) ask(plain);
     for (std::size_t before = SIZE_MAX; best->kinds.size() < before;) {
       before = best->kinds.size();
-      const auto vary = [&](std::size_t Choice::*what, std::size_t values) {
+      const auto vary = [&](std::size_t Choice::* what, std::size_t values) {
         Choice choice = best->choice;
         for (choice.*what = 0; choice.*what < values; ++(choice.*what)) ask(choice);
       };

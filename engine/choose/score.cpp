@@ -126,7 +126,8 @@ Evaluation check(Priced priced, const Site& site, const Flight& flight,
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  return check(price(build(begin(job, site, flight), site, flight), flight), site, flight, [](const Figures&) { return false; });
+  return check(price(build(begin(job, site, flight), site, flight), flight), site, flight,
+               [](const Figures&) { return false; });
 }
 
 }  // namespace pitchboard

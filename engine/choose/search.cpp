@@ -72,9 +72,9 @@ class Searcher {
     }
   }
 
-  /// Checks the stair unless it has a fault that was seen, or shows one before its treads are on, or is beaten: first at
-  /// the price of stairs on the same flight to which no more is added, since whatever is added costs and is work, then
-  /// at its own.
+  /// Checks the stair unless it has a fault that was seen, or shows one before its treads are on, or is beaten: first
+  /// at the price of stairs on the same flight to which no more is added, since whatever is added costs and is work,
+  /// then at its own.
   void consider(const Choice& c, bool hanger) {
     const Key key = key_of(space_, c, hanger);
     const Memory::Known known = out_.known.of(key);
@@ -101,8 +101,8 @@ class Searcher {
     Priced stair = priced(std::move(frame), c);
     if (beaten(bound(stair.figures, ratio))) return;
     ++out_.evaluated;
-    const Evaluation now = check(std::move(stair), site_, flight_of(c),
-                                 [&](const Figures& figures) { return beaten(score_of(figures)); });
+    const Evaluation now =
+        check(std::move(stair), site_, flight_of(c), [&](const Figures& figures) { return beaten(score_of(figures)); });
     out_.known.remember(key, now);
     rails_failed_ = std::ranges::any_of(now.faults, [](const Fault& fault) { return fault.kind.starts_with("post:"); });
     nearest_[c.family].take(now.faults.size(), now.faults.empty() ? "" : now.faults.front().kind);
@@ -162,7 +162,7 @@ class Searcher {
   Space& space_ = out_.space;
   bool rails_failed_ = false;
   std::vector<std::pair<Choice, Figures>> priced_;  ///< of the flight that is open, with the rails of this round
-  std::vector<Nearest> nearest_;  ///< one a family
+  std::vector<Nearest> nearest_;                    ///< one a family
 };
 
 }  // namespace

@@ -37,7 +37,7 @@ struct Search {
   /// For each family of the space the kind of the first fault of the stair in it that comes nearest; empty where one
   /// can be built, or where all are beaten before one was looked at.
   std::vector<std::string> families;
-  Memory known;  ///< what was found; its keys count the rails of `space_of`
+  Memory known;                           ///< what was found; its keys count the rails of `space_of`
   std::size_t evaluated = 0, priced = 0;  ///< stairs that were checked whole, and those whose order was made
 };
 
