@@ -16,7 +16,7 @@
 namespace pitchboard {
 namespace {
 
-constexpr std::uint32_t kFrontShards = 5, kFrontJobs = kSanitized ? 2 : 40;
+constexpr std::uint32_t kFrontShards = 5, kFrontJobs = kSanitized ? 2 : 80;
 /// Larger spaces are left out: each of their stairs is planned here.
 constexpr std::size_t kLargest = 150;
 
@@ -149,7 +149,7 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
     if (!check_job(job).empty()) continue;
     const Site site(job);
     const Space space = space_of(job, site);
-    if (space.size() < 20 || space.size() > kLargest || ++spaces > 4) continue;
+    if (space.size() < 20 || space.size() > kLargest || ++spaces > 10) continue;
     SCOPED_TRACE("random job " + std::to_string(seed));
     std::map<std::pair<Matters, Key>, std::pair<double, bool>> seen;
     for_each_choice(space, [&](const Choice& c) {

@@ -87,12 +87,13 @@ Matters matters_of(const Check& check) {
     const Matters span = kSteps | matters({board, mid_supports, rails});
     return what.starts_with("level span") ? span : span | matters({stringers});
   }
-  if (among(kOfTheRail, check.member)) return kFlight | matters({rails});
+  // Where the heads hang from a board the upper posts stand further out.
+  if (among(kOfTheRail, check.member)) return kSteps | matters({rails});
   if (check.member == "post") {
     // What holds the upper bolt depends on the bay behind it, the post and its footing do not.
-    const Matters post = kFlight | matters({board, rails});
+    const Matters post = kSteps | matters({board, rails});
     const bool itself = what.starts_with("bending") || what.starts_with("shear") || what.starts_with("depth of");
-    return itself ? post : post | matters({stringers, hanger, mid_supports});
+    return itself ? post : post | matters({stringers, mid_supports});
   }
   return kEveryMatter;
 }
