@@ -35,6 +35,8 @@ constexpr std::string_view kOfTheRail[] = {"rail", "cap", "baluster", "handrail"
 
 constexpr Matters kFlight = matters({top, kind, treads, riser_boards, risers, going});
 constexpr Matters kSteps = kFlight | matters({hanger});
+/// How stringers are cut and where posts stand: whether a tread is one board or two has no part in it.
+constexpr Matters kSetOut = matters({top, kind, riser_boards, risers, going, hanger, rise, nosing, thickness});
 
 bool among(const auto& words, std::string_view word) { return std::ranges::find(words, word) != std::end(words); }
 
@@ -51,7 +53,7 @@ Key key_of(const Space& space, const Choice& choice, bool hanger) {
           number(std::ranges::find_if(space.families, same_board) - space.families.begin()), number(family.treads),
           number(family.riser_boards), number(family.risers), length(flight.going), number(choice.stringers),
           number(hanger), number(choice.mid_supports), number(choice.rails), length(flight.unit_rise),
-          length(flight.nosing),
+          length(flight.nosing), length(flight.tread_thickness),
           // Its stringers have no notch between head and foot: the head's cut is the least wood.
           number(flight.treads() > 1
                      ? 0
@@ -84,18 +86,19 @@ Matters matters_of(const Check& check) {
   if (check.member == "stringer") {
     if (what.starts_with("wood left")) return matters({top, kind, board, risers, rise, going, lone_tread});
     if (what.starts_with("stringers, middle to middle")) return matters({kind, treads, stringers});
-    const Matters span = kSteps | matters({board, mid_supports, rails});
+    const Matters span = kSetOut | matters({board, mid_supports, rails});
     return what.starts_with("level span") ? span : span | matters({stringers});
   }
   // Where the heads hang from a board the upper posts stand further out.
-  if (among(kOfTheRail, check.member)) return kSteps | matters({rails});
+  if (among(kOfTheRail, check.member)) return kSetOut | matters({rails});
   if (check.member == "post") {
-    // What holds the upper bolt depends on the bay behind it, the post and its footing do not.
-    const Matters post = kSteps | matters({board, rails});
+    // What holds the upper bolt depends on the bay behind it and on the treads over that, the post and its footing do
+    // not.
+    const Matters post = kSetOut | matters({board, rails});
     const bool itself = what.starts_with("bending") || what.starts_with("shear") || what.starts_with("depth of");
-    return itself ? post : post | matters({stringers, mid_supports});
+    return itself ? post : post | matters({treads, stringers, mid_supports});
   }
-  return kEveryMatter;
+  return kEveryMatter & ~matters({treads});
 }
 
 }  // namespace pitchboard

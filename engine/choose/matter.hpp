@@ -25,10 +25,11 @@ enum class Matter {
   rails,
   rise,
   nosing,
-  lone_tread  ///< that come of the others: the riser's height, how far a tread projects, and where there is one tread
-              ///< alone, what its stringers' heads are cut to
+  thickness,
+  lone_tread  ///< that come of the others: the riser's height, how far a tread projects and how thick it is, and where
+              ///< there is one tread alone, what its stringers' heads are cut to
 };
-constexpr std::size_t kMatters = 14;
+constexpr std::size_t kMatters = 15;
 using Matters = unsigned;  ///< a set of them
 [[nodiscard]] constexpr Matters matters(std::initializer_list<Matter> list) {
   Matters out = 0;
