@@ -1,12 +1,11 @@
 #pragma once
 // Why no stair of the space can be built: the kinds of fault that collide, and the stairs that come nearest.
 //
-// METHOD  Every stair is given the faults that the search found of stairs it is alike in with what they are a matter
-// of.
-//         One of every kind of stair is checked whole, and what is near the best of them. Of the kinds of fault that
-//         hit all stairs together, each is left out in turn, the rarest first, and stays out where the rest still hit
-//         them all. What is left is proven stair by stair: for each kind one has to be found, checked whole, that only
-//         this kind of them hits.
+// METHOD  Every stair is given the faults that the search found of stairs alike in their matters. One of every kind of
+//         stair is checked whole, and what is near the best of them. Of the kinds of fault that hit all stairs
+//         together, each is left out in turn, the rarest first, and stays out where the rest still hit them all. What
+//         is left is proven stair by stair: for each kind one has to be found, checked whole, that only this kind of
+//         them hits.
 //
 // 1. Every stair of the space has a fault of one of `kinds`.
 // 2. Without any one of them that is not so: its witness has none of the others.

@@ -83,8 +83,8 @@ class Searcher {
       return;
     }
     if (beaten_with_less(c, known.ratio)) return;
-    Begun begun = begin(chosen(job_, space_, c), site_, flight_of(c));
-    const Evaluation early = check_skeleton(begun, flight_of(c));
+    Begun skeleton = begun(c);
+    const Evaluation early = check_skeleton(skeleton, flight_of(c));
     out_.known.remember(key, early);
     if (!early.faults.empty()) {
       nearest_[c.family].take(kFarthest, early.faults.front().kind);
@@ -93,10 +93,9 @@ class Searcher {
     const double ratio = std::max(known.ratio, early.figures.ratio);
     Choice least = c;
     least.bearing = least.mid_supports = least.stringers = 0;
-    if (priced_.empty() && c != least)
-      priced(build(begin(chosen(job_, space_, least), site_, flight_of(c)), site_, flight_of(c)), least);
+    if (priced_.empty() && c != least) priced(build(begun(least), site_, flight_of(c)), least);
     if (beaten_with_less(c, ratio)) return;
-    Built frame = build(std::move(begun), site_, flight_of(c));
+    Built frame = build(std::move(skeleton), site_, flight_of(c));
     if (rails_failed_ && rails_fail(frame, c, key)) return;
     Priced stair = priced(std::move(frame), c);
     if (beaten(bound(stair.figures, ratio))) return;
@@ -119,6 +118,7 @@ class Searcher {
     if (rails_failed_) nearest_[c.family].take(kFarthest, rails.faults.front().kind);
     return rails_failed_;
   }
+  [[nodiscard]] Begun begun(const Choice& c) const { return begin(chosen(job_, space_, c), site_, flight_of(c)); }
   /// RETURNS the least that a stair with these figures can come to, its weakest check at `ratio`.
   static Score bound(Figures figures, double ratio) {
     figures.ratio = ratio;

@@ -35,7 +35,8 @@ struct Search {
   std::vector<Option> front;  ///< cheapest first
   std::size_t pick = 0;       ///< index in `front` of the default pick; see `worth`
   /// For each family of the space the kind of the first fault of the stair in it that comes nearest; empty where one
-  /// can be built, or where all are beaten before one was looked at.
+  /// can be built, or where all are beaten before one was looked at. Where none was checked whole: a fault of the last
+  /// that was looked at.
   std::vector<std::string> families;
   Memory known;                           ///< what was found; its keys count the rails of `space_of`
   std::size_t evaluated = 0, priced = 0;  ///< stairs that were checked whole, and those whose order was made

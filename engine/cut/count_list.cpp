@@ -16,6 +16,16 @@ constexpr int kBranchesUndivided = 20;      // before the remainders are worth l
 constexpr std::int64_t kModulus = 100'000;  // beyond, money is not divided
 constexpr std::int64_t kNever = std::numeric_limits<std::int64_t>::max();
 
+/// True where the proof says that a board of kind `i` gives more worth for its price than one of `j`.
+bool better_value(const Proof& by, const std::vector<BoardKind>& boards, std::size_t i, std::size_t j) {
+  return by.most[i] * boards[j].price > by.most[j] * boards[i].price;
+}
+
+/// RETURNS the least that can be paid with coins of that worth and is no less than `cost`; 0: any cost can.
+std::int64_t in_coins(std::int64_t cost, std::int64_t coin) {
+  return coin > 0 ? (cost + coin - 1) / coin * coin : cost;
+}
+
 /// RETURNS what so much worth costs at least, from these kinds, best value first; `ceiling` if they do not hold it.
 std::int64_t cost_of(Worth missing, const Proof& by, const std::vector<BoardKind>& boards,
                      const std::vector<std::size_t>& kinds, std::int64_t ceiling) {
@@ -46,11 +56,8 @@ std::int64_t cost_by(const Proof& proof, const std::vector<BoardKind>& boards, s
       missing -= proof.most[i] * boards[i].limit;
     }
   }
-  sort_stably(buying, [&](std::size_t i, std::size_t j) {
-    return proof.most[i] * boards[j].price > proof.most[j] * boards[i].price;
-  });
-  const std::int64_t cost = cost_of(missing, proof, boards, buying, ceiling);
-  return std::min(ceiling, coin > 0 ? (cost + coin - 1) / coin * coin : cost);
+  sort_stably(buying, [&](std::size_t i, std::size_t j) { return better_value(proof, boards, i, j); });
+  return std::min(ceiling, in_coins(cost_of(missing, proof, boards, buying, ceiling), coin));
 }
 
 CountList::CountList(const Pieces& pieces, const std::vector<BoardKind>& boards, PatternProgram& program,
@@ -67,14 +74,10 @@ CountList::CountList(const Pieces& pieces, const std::vector<BoardKind>& boards,
 void CountList::begin() {
   cost_proof_ = proofs_.size() - 1;
   // The kinds that the bound likes least are counted first, since few of them can be in.
-  sort_stably(buying_, [&](std::size_t i, std::size_t j) { return better_value(proofs_[cost_proof_], j, i); });
+  sort_stably(buying_, [&](std::size_t i, std::size_t j) { return better_value(proofs_[cost_proof_], boards_, j, i); });
   turn_of_.assign(boards_.size(), boards_.size());
   for (std::size_t turn = 0; turn < buying_.size(); ++turn) turn_of_[buying_[turn]] = turn;
   sort_values();
-}
-
-bool CountList::better_value(const Proof& by, std::size_t i, std::size_t j) const {
-  return by.most[i] * boards_[j].price > by.most[j] * boards_[i].price;
 }
 
 /// Lists, for each new proof, the kinds that are bought, best value first.
@@ -83,7 +86,7 @@ void CountList::sort_values() {
     const Proof& proof = proofs_[values_.size()];
     asked_.insert(asked_.begin(), values_.size());
     values_.push_back(buying_);
-    sort_stably(values_.back(), [&](std::size_t i, std::size_t j) { return better_value(proof, i, j); });
+    sort_stably(values_.back(), [&](std::size_t i, std::size_t j) { return better_value(proof, boards_, i, j); });
   }
 }
 
@@ -102,7 +105,7 @@ std::int64_t CountList::bound(std::int64_t ceiling) const {
   for (std::size_t p = 0; p < values_.size(); ++p) {
     low = std::max(low, cost_of(lacking(proofs_[p], count_), proofs_[p], boards_, values_[p], ceiling));
   }
-  return std::min(ceiling, coin_ > 0 ? (low + coin_ - 1) / coin_ * coin_ : low);
+  return std::min(ceiling, in_coins(low, coin_));
 }
 
 /// Money rarely divides into boards of the best value. Lists, by what is over when it is divided by the price of the
@@ -179,7 +182,7 @@ CountList::Listing CountList::ask_proofs(std::size_t turn, std::int64_t rest, Wo
     // What has just rejected something is asked first.
     std::rotate(asked_.begin(), asked_.begin() + static_cast<std::ptrdiff_t>(at),
                 asked_.begin() + static_cast<std::ptrdiff_t>(at) + 1);
-    const bool dearer = turn > 0 && last < boards_.size() && !better_value(proof, buying_[turn - 1], last);
+    const bool dearer = turn > 0 && last < boards_.size() && !better_value(proof, boards_, buying_[turn - 1], last);
     return dearer ? Listing::skip_dearer : Listing::skip;
   }
   return Listing::go_on;

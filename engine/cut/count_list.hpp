@@ -42,7 +42,6 @@ class CountList {
  private:
   enum class Listing { go_on, skip, skip_dearer };
   void sort_values();
-  [[nodiscard]] bool better_value(const Proof& by, std::size_t i, std::size_t j) const;
   [[nodiscard]] Worth lacking(const Proof& proof, const Counts& count) const;
   void list_remainders(Work& work);
   [[nodiscard]] bool divides(std::size_t turn, std::int64_t money, Worth missing) const;

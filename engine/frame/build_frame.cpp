@@ -45,7 +45,7 @@ Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, boo
 Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton) {
   Frame frame = std::move(skeleton.frame);
   Layout layout(job, site, flight);
-  head_bearing(layout);
+  head_bearing(layout);  // where the head is depends on it
   add_treads(frame, layout, skeleton.stringers);
   if (job.rails.hold_downs) add_hold_downs(frame, layout, skeleton.stringers);
   note_posts(frame, layout);
