@@ -131,12 +131,14 @@ struct Writer {
 
   static std::string_view kind_word(HoleKind kind) { return kind == HoleKind::clearance ? "clearance" : "pilot"; }
 
-  static json json_of(const Fastener& f, const std::vector<Part>& parts) {
-    const auto mark = [&](std::size_t part) { return part < parts.size() ? parts[part].mark : std::string(); };
-    json joins = json::array(), holes = json::array();
+  static json json_of(const Fastener& f, const Frame& frame) {
+    const auto mark = [&](std::size_t part) {
+      return part < frame.parts.size() ? frame.parts[part].mark : std::string();
+    };
+    json joins = json::array(), bored = json::array();
     for (const std::size_t part : f.joins) joins.push_back(mark(part));
-    for (const Hole& h : f.holes) {
-      holes.push_back({{"part", mark(h.part)},
+    for (const Hole& h : holes(frame, f)) {
+      bored.push_back({{"part", mark(h.part)},
                        {"kind", kind_word(h.kind)},
                        {"diameter", json_of(h.diameter)},
                        {"at", json_of(h.at)},
@@ -149,7 +151,7 @@ struct Writer {
             {"length", json_of(f.length)},
             {"diameter", json_of(f.diameter)},
             {"joins", joins},
-            {"holes", holes},
+            {"holes", bored},
             {"reason", f.reason}};
   }
 
@@ -159,7 +161,7 @@ struct Writer {
 
   static json json_of(const Frame& f) {
     json fasteners = json::array();
-    for (const Fastener& fastener : f.fasteners) fasteners.push_back(json_of(fastener, f.parts));
+    for (const Fastener& fastener : f.fasteners) fasteners.push_back(json_of(fastener, f));
     return {{"parts", json_of(f.parts)},
             {"fasteners", fasteners},
             {"clashes", json_of(f.clashes)},

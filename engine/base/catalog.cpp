@@ -1,6 +1,11 @@
 #include "engine/base/catalog.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstdint>
+#include <functional>
+#include <iterator>
+#include <numeric>
 
 #include "data/hardware.hpp"
 #include "data/materials.hpp"
@@ -13,16 +18,27 @@
 namespace pitchboard {
 namespace {
 
-template <class Row>
-const Row* find(std::span<const Row> rows, std::string_view Row::* key, std::string_view wanted) {
-  const auto at = std::ranges::find(rows, wanted, key);
-  return at == rows.end() ? nullptr : &*at;
+/// By the order of their keys, worked out when this is compiled, so that few of the rows are looked at.
+template <const auto& rows, auto key>
+auto find(std::string_view wanted) -> decltype(&rows[0]) {
+  using Number = std::uint8_t;
+  static constexpr auto kKey = [](Number i) { return rows[i].*key; };
+  static constexpr auto kOrder = [] {
+    std::array<Number, std::size(rows)> order{};
+    std::iota(order.begin(), order.end(), Number{0});
+    std::ranges::sort(order, {}, kKey);
+    return order;
+  }();
+  static_assert(std::ranges::adjacent_find(kOrder, std::equal_to(), kKey) == kOrder.end(), "two rows of one key");
+  const auto at = std::ranges::lower_bound(kOrder, wanted, {}, kKey);
+  return at == kOrder.end() || kKey(*at) != wanted ? nullptr : &rows[*at];
 }
 
 }  // namespace
 
 const FigureRow* find_figure(std::span<const FigureRow> rows, std::string_view key) {
-  return find(rows, &FigureRow::key, key);
+  const auto at = std::ranges::find(rows, key, &FigureRow::key);
+  return at == rows.end() ? nullptr : &*at;
 }
 std::span<const SectionRow> sections() { return kSections; }
 std::span<const StockRow> demo_stock() { return kStock; }
@@ -30,12 +46,10 @@ std::span<const HardwareRow> hardware() { return kHardware; }
 std::span<const MaterialRow> materials() { return kMaterials; }
 std::span<const SpeciesRow> species() { return kSpecies; }
 std::span<const TreatmentRow> treatments() { return kTreatments; }
-const SectionRow* find_section(std::string_view nominal) { return find(sections(), &SectionRow::nominal, nominal); }
-const HardwareRow* find_hardware(std::string_view key) { return find(hardware(), &HardwareRow::key, key); }
-const SpeciesRow* find_species(std::string_view key) { return find(species(), &SpeciesRow::key, key); }
-const TreatmentRow* find_treatment(std::string_view key) { return find(treatments(), &TreatmentRow::key, key); }
-const SpanLimitRow* find_span_limit(std::string_view key) {
-  return find(std::span<const SpanLimitRow>(kSpanLimits), &SpanLimitRow::key, key);
-}
+const SectionRow* find_section(std::string_view nominal) { return find<kSections, &SectionRow::nominal>(nominal); }
+const HardwareRow* find_hardware(std::string_view key) { return find<kHardware, &HardwareRow::key>(key); }
+const SpeciesRow* find_species(std::string_view key) { return find<kSpecies, &SpeciesRow::key>(key); }
+const TreatmentRow* find_treatment(std::string_view key) { return find<kTreatments, &TreatmentRow::key>(key); }
+const SpanLimitRow* find_span_limit(std::string_view key) { return find<kSpanLimits, &SpanLimitRow::key>(key); }
 
 }  // namespace pitchboard

@@ -125,7 +125,7 @@ HoleRow row_of(const Part& part, const Fastener& fastener, const Hole& hole) {
 std::vector<HoleRow> hole_rows(const Frame& frame) {
   std::vector<HoleRow> rows;
   for (const Fastener& fastener : frame.fasteners) {
-    for (const Hole& hole : fastener.holes) {
+    for (const Hole& hole : holes(frame, fastener)) {
       const Part& part = frame.parts[hole.part];
       if (is_drilled(part)) rows.push_back(row_of(part, fastener, hole));
     }

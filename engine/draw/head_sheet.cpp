@@ -44,7 +44,7 @@ struct Group {
   Length clearance, pilot;
 };
 
-std::vector<Group> grouped(const std::vector<const Fastener*>& fasteners) {
+std::vector<Group> grouped(const Frame& frame, const std::vector<const Fastener*>& fasteners) {
   std::vector<Group> out;
   for (const Fastener* fastener : fasteners) {
     auto group = std::ranges::find_if(
@@ -52,7 +52,7 @@ std::vector<Group> grouped(const std::vector<const Fastener*>& fasteners) {
     if (group == out.end()) {
       out.push_back({words_of(*fastener), fastener->reason});
       group = out.end() - 1;
-      for (const Hole& hole : fastener->holes)
+      for (const Hole& hole : holes(frame, *fastener))
         (hole.kind == HoleKind::clearance ? group->clearance : group->pilot) = hole.diameter;
     }
     ++group->count;
@@ -158,7 +158,7 @@ std::vector<std::string> note_lines(const DrawInput& in, const std::vector<const
       fmt::format("Plumb cut of the stringers {}; {} of it meets the rim, {} wanted{}",
                   tape_plain(head.plumb_cut, units), tape_plain(head.contact, units), tape_plain(head.needed, units),
                   head.hanger_board ? ": so a hanger board carries the rest." : ".")};
-  for (const Group& group : grouped(fasteners)) {
+  for (const Group& group : grouped(in.frame, fasteners)) {
     std::string drill;
     if (group.clearance > Length()) drill += ", clearance hole " + drill_words(group.clearance, units);
     if (group.pilot > Length()) drill += ", pilot hole " + drill_words(group.pilot, units);

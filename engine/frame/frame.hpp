@@ -87,7 +87,6 @@ struct Fastener {
   Length tool_radius, tool_reach;   ///< socket or driver room needed beyond the head
   Length nut_radius, nut_height;    ///< bolts: the far end, washer included; 0: none
   std::vector<std::size_t> joins;   ///< parts in the order that the axis passes them
-  std::vector<Hole> holes;
   std::string_view reason;  ///< "holds the stringer head to the hanger board"; the engine's own words, which last
 };
 
@@ -119,6 +118,8 @@ struct Frame {
 /// RETURNS how far from its head the last part that a fastener joins ends: there a bolt's nut sits. Its whole length
 /// where it does not reach that part.
 [[nodiscard]] Length grip(const Frame& frame, const Fastener& fastener);
+/// RETURNS what is drilled for it: a hole in each part it joins but in metal, which comes with its holes.
+[[nodiscard]] std::vector<Hole> holes(const Frame& frame, const Fastener& fastener);
 
 /// RETURNS how many stringers the stair has: as the job says, or as its spacing and what its treads span ask for.
 [[nodiscard]] int stringer_count(const Job& job);

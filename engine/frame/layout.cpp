@@ -32,10 +32,8 @@ PostBolt::PostBolt(BoltSize size)
     : diameter(size == BoltSize::five_eighths ? inches(0.625) : inches(0.5)),
       least_edge(diameter * kDowelEdge),
       least_end(diameter * kDowelEnd),
-      apart(diameter * kBoltApart) {
-  const HardwareRow* row = find_hardware(bolt_for({}, diameter));
-  if (row) nut_radius = inches(row->nut_radius);
-}
+      apart(diameter * kBoltApart),
+      nut_radius(inches(bolt_for({}, diameter).nut_radius)) {}
 
 Length PostBolt::under_tread() const { return nut_radius + kNutClear; }
 
@@ -176,54 +174,34 @@ Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Sect
   return part;
 }
 
-void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
+void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, std::vector<std::size_t> joins,
             std::string_view reason) {
-  const HardwareRow* row = find_hardware(item);
-  if (!row) return;
-  Fastener f;
-  f.mark = "F" + std::to_string(frame.fasteners.size() + 1);
-  f.item = item;
-  f.head = head;
-  f.direction = direction;
-  f.length = inches(row->length);
-  f.diameter = inches(row->diameter);
-  f.head_radius = inches(row->head_radius);
-  f.head_height = inches(row->head_height);
-  f.tool_radius = inches(row->tool_radius);
-  f.tool_reach = inches(row->tool_reach);
-  f.nut_radius = inches(row->nut_radius);
-  f.nut_height = inches(row->nut_height);
-  f.joins = std::move(joins);
-  f.holes.reserve(f.joins.size());
-  f.reason = reason;
-  for (std::size_t i = 0; i < f.joins.size(); ++i) {
-    const Part& part = frame.parts[f.joins[i]];
-    if (part.kind == PartKind::connector) continue;  // comes with its holes
-    const std::vector<Interval> way = inside(part.solid, head, direction, f.length);
-    if (way.empty()) continue;  // the clash test reports it
-    const bool last = i + 1 == f.joins.size();
-    const bool pilot = last && row->kind != "bolt";
-    const SpeciesRow* wood_row = find_species(part.species);
-    const bool hard = wood_row && wood_row->gravity > kHardWoodGravity;
-    const double drill = !pilot ? row->clearance_drill : hard ? row->pilot_hard : row->pilot_soft;
-    f.holes.push_back({f.joins[i], pilot ? HoleKind::pilot : HoleKind::clearance, inches(drill),
-                       moved(head, direction, way.front().from), way.front().size()});
-  }
-  frame.fasteners.push_back(std::move(f));
+  frame.fasteners.push_back({.mark = "F" + std::to_string(frame.fasteners.size() + 1),
+                             .item = std::string(item.key),
+                             .head = head,
+                             .direction = direction,
+                             .length = inches(item.length),
+                             .diameter = inches(item.diameter),
+                             .head_radius = inches(item.head_radius),
+                             .head_height = inches(item.head_height),
+                             .tool_radius = inches(item.tool_radius),
+                             .tool_reach = inches(item.tool_reach),
+                             .nut_radius = inches(item.nut_radius),
+                             .nut_height = inches(item.nut_height),
+                             .joins = std::move(joins),
+                             .reason = reason});
 }
 
-void fasten_clear(Frame& frame, Shelves& rods, std::string_view item, Point3 head, Direction direction,
+void fasten_clear(Frame& frame, Shelves& rods, const HardwareRow& item, Point3 head, Direction direction,
                   std::vector<std::size_t> joins, std::string_view reason, Direction slide) {
-  const HardwareRow* row = find_hardware(item);
-  if (!row) return;
   while (rods.size() < frame.fasteners.size()) rods.add(box_of(frame.fasteners[rods.size()]));
   const auto clear = [&](Point3 at) {
-    const Point3 tip = moved(at, direction, inches(row->length));
+    const Point3 tip = moved(at, direction, inches(item.length));
     bool out = true;
-    rods.visit_meeting(box_of(at, tip, inches(row->diameter) / 2.0 + kBetweenFasteners + kTouch), 0,
+    rods.visit_meeting(box_of(at, tip, inches(item.diameter) / 2.0 + kBetweenFasteners + kTouch), 0,
                        [&](std::size_t i) {
                          const Fastener& f = frame.fasteners[i];
-                         const Length least = (f.diameter + inches(row->diameter)) / 2.0 + kBetweenFasteners;
+                         const Length least = (f.diameter + inches(item.diameter)) / 2.0 + kBetweenFasteners;
                          if (distance(at, tip, f.head, tip_of(f)) < least) out = false;
                        });
     return out;
@@ -237,7 +215,7 @@ void fasten_clear(Frame& frame, Shelves& rods, std::string_view item, Point3 hea
   fasten(frame, item, head, direction, std::move(joins), reason);  // the clash test says what it meets
 }
 
-std::string bolt_for(Length grip, Length diameter) {
+const HardwareRow& bolt_for(Length grip, Length diameter) {
   const HardwareRow* best = nullptr;
   for (const HardwareRow& row : hardware()) {
     if (row.kind != "bolt" || abs(inches(row.diameter) - diameter) > kTouch) continue;
@@ -247,18 +225,17 @@ std::string bolt_for(Length grip, Length diameter) {
         (!fits && !best_fits && row.length > best->length))
       best = &row;
   }
-  return std::string(best ? best->key : "");
+  return *best;
 }
 
-std::string_view screw_for(Length thickness) {
-  if (thickness > inches(1.2)) return "screw-10x3";
-  return thickness > inches(0.9) ? "screw-8x2-1/2" : "screw-8x2";
+const HardwareRow& screw_for(Length thickness) {
+  if (thickness > inches(1.2)) return hardware("screw-10x3");
+  return thickness > inches(0.9) ? hardware("screw-8x2-1/2") : hardware("screw-8x2");
 }
 
-std::size_t add_angle(Frame& frame, std::string_view item, std::string mark, std::string use, Axis normal,
+std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, std::string use, Axis normal,
                       Interval span, AngleIron angle) {
-  const HardwareRow* row = find_hardware(item);
-  const Length leg = inches(row ? row->head_radius : 0.0), metal = inches(row ? row->diameter : 0.0);
+  const Length leg = inches(item.head_radius), metal = inches(item.diameter);
   const auto at = [&](Length a, Length b) {
     return Point{angle.corner.a + a * angle.leg_a, angle.corner.b + b * angle.leg_b};
   };
@@ -266,7 +243,7 @@ std::size_t add_angle(Frame& frame, std::string_view item, std::string mark, std
   part.mark = std::move(mark);
   part.kind = PartKind::connector;
   part.use = std::move(use);
-  part.section = {std::string(item), metal, leg};
+  part.section = {std::string(item.key), metal, leg};
   part.solid = {normal, span, {at({}, {}), at(leg, {}), at(leg, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
   part.across_outline = true;
   return add(frame, std::move(part));

@@ -6,9 +6,12 @@
 //          riser under it; cut_face(k) the stringer's plumb cut behind that riser; level_cut(k) the stringer's cut
 //          under it.
 
+#include <algorithm>
 #include <string>
+#include <string_view>
 #include <vector>
 
+#include "data/hardware.hpp"
 #include "engine/base/catalog.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/frame/shelves.hpp"
@@ -105,17 +108,21 @@ std::size_t add(Frame& frame, Part part);
 [[nodiscard]] Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Section section, Axis normal,
                         Interval span, Polygon outline);
 
-/// Adds a fastener: reads its sizes from data/hardware and bores a hole in each part it joins.
-void fasten(Frame& frame, std::string_view item, Point3 head, Direction direction, std::vector<std::size_t> joins,
+/// RETURNS the row of data/hardware of that key, found when this is compiled; a key that is not there does not compile.
+consteval const HardwareRow& hardware(std::string_view key) {
+  return *std::ranges::find(kHardware, key, &HardwareRow::key);
+}
+/// Adds a fastener.
+void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, std::vector<std::size_t> joins,
             std::string_view reason);
 /// The same, slid by steps of `slide` (of any length) to the nearest place where it is clear of every fastener that is
 /// there already. `rods` are the frame's fasteners that it has seen so far; those that came since are taken in.
-void fasten_clear(Frame& frame, Shelves& rods, std::string_view item, Point3 head, Direction direction,
+void fasten_clear(Frame& frame, Shelves& rods, const HardwareRow& item, Point3 head, Direction direction,
                   std::vector<std::size_t> joins, std::string_view reason, Direction slide);
-/// The shortest bolt of that diameter that clamps `grip`.
-[[nodiscard]] std::string bolt_for(Length grip, Length diameter);
-/// The screw for a board of that thickness: RETURNS its key in data/hardware.
-[[nodiscard]] std::string_view screw_for(Length thickness);
+/// RETURNS the shortest bolt of that diameter that clamps `grip`. REQUIRES a diameter that bolts are sold in.
+[[nodiscard]] const HardwareRow& bolt_for(Length grip, Length diameter);
+/// RETURNS the screw for a board of that thickness.
+[[nodiscard]] const HardwareRow& screw_for(Length thickness);
 
 /// Which connectors: an L of metal against two faces, extruded along `normal`.
 struct AngleIron {
@@ -123,7 +130,7 @@ struct AngleIron {
   double leg_a = 1;  ///< +1 or -1: which way the first leg runs along the first axis
   double leg_b = 1;  ///< the same along the second axis
 };
-std::size_t add_angle(Frame& frame, std::string_view item, std::string mark, std::string use, Axis normal,
+std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, std::string use, Axis normal,
                       Interval span, AngleIron angle);
 
 // One room for one group of parts, in the order they are built.

@@ -126,8 +126,7 @@ PierGround ground_at(const Layout& l, const Supports& s, Length x, Length y) {
 Length post_middle(const Supports& s, Length beam) { return beam - (s.beam.thickness + s.post.thickness) / 2.0; }
 
 Length foot_of_post(const Layout& l, const Supports& s, Length beam, Length y) {
-  const HardwareRow* base = find_hardware("post-base");
-  return ground_at(l, s, post_middle(s, beam), y).high + kPierAboveGround + inches(base ? base->head_radius : 0.0);
+  return ground_at(l, s, post_middle(s, beam), y).high + kPierAboveGround + inches(hardware("post-base").head_radius);
 }
 
 /// Upper edge of the beam on its house side, where it is whole.
@@ -160,7 +159,7 @@ void tie_stringers(Frame& frame, const Layout& l, const StringerParts& parts, st
     const bool on_right = i + 1 < parts.stringers.size();
     const double way = on_right ? 1 : -1;
     const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
-    const std::size_t angle = add_angle(frame, "angle-2", "AS" + std::to_string(number) + "-" + std::to_string(i + 1),
+    const std::size_t angle = add_angle(frame, hardware("angle-2"), "AS" + std::to_string(number) + "-" + std::to_string(i + 1),
                                         "angle, " + frame.parts[parts.stringers[i]].mark + " to support beam", Axis::z,
                                         up, {{front, face}, 1, way});
     const std::string_view reason = "ties the stringer to the support beam";
@@ -168,8 +167,8 @@ void tie_stringers(Frame& frame, const Layout& l, const StringerParts& parts, st
       // In the stringer square to its edge, in the beam below the bevel.
       const Length x = front + inches(off);
       const Length z = std::min(l.lower_edge(x) + inches(0.6) / l.cosine, up.to - inches(0.125));
-      fasten(frame, "screw-10x1-1/2", {x, face + metal * way, z}, {0, -way, 0}, {angle, parts.stringers[i]}, reason);
-      fasten(frame, "screw-10x1-1/2",
+      fasten(frame, hardware("screw-10x1-1/2"), {x, face + metal * way, z}, {0, -way, 0}, {angle, parts.stringers[i]}, reason);
+      fasten(frame, hardware("screw-10x1-1/2"),
              {front + metal, face + inches(off) * way, edge - inches(off > 1.0 && off < 1.5 ? 0.55 : 0.8)}, kInward,
              {angle, beam}, reason);
     }
@@ -197,9 +196,8 @@ Polygon base_outline(Length y, Length pier, Length half, Length metal, Length st
 
 void add_post(Frame& frame, const Layout& l, const Supports& s, std::size_t beam, Length x, Length y,
               const std::string& number) {
-  const HardwareRow* base_row = find_hardware("post-base");
-  if (!base_row) return;
-  const Length metal = inches(base_row->diameter), stand_off = inches(base_row->head_radius);
+  const HardwareRow& base_row = hardware("post-base");
+  const Length metal = inches(base_row.diameter), stand_off = inches(base_row.head_radius);
   const Length back = x - s.beam.thickness / 2.0, front = x + s.beam.thickness / 2.0, half = s.post.width / 2.0;
   const Length middle = post_middle(s, x), foot = foot_of_post(l, s, x, y), pier_top = foot - stand_off;
   const Interval along{back - s.post.thickness, back};
@@ -218,9 +216,9 @@ void add_post(Frame& frame, const Layout& l, const Supports& s, std::size_t beam
   metal_part.mark = "PB" + number;
   metal_part.kind = PartKind::connector;
   metal_part.use = "post base";
-  metal_part.section = {"post-base", metal, inches(base_row->length)};
+  metal_part.section = {std::string(base_row.key), metal, inches(base_row.length)};
   metal_part.across_outline = true;
-  metal_part.solid = {Axis::x, along, base_outline(y, pier_top, half, metal, stand_off, inches(base_row->length))};
+  metal_part.solid = {Axis::x, along, base_outline(y, pier_top, half, metal, stand_off, inches(base_row.length))};
   const std::size_t base = add(frame, std::move(metal_part));
 
   Part part = wood(l.job, PartKind::support_post, "SP" + number, "support post", s.post, Axis::y, {y - half, y + half},
@@ -229,15 +227,15 @@ void add_post(Frame& frame, const Layout& l, const Supports& s, std::size_t beam
   part.grain_b = 1;
   const std::size_t post = add(frame, std::move(part));
 
-  fasten(frame, "anchor-1/2x4", {middle, y, pier_top + metal}, kDown, {base, footing},
+  fasten(frame, hardware("anchor-1/2x4"), {middle, y, pier_top + metal}, kDown, {base, footing},
          "holds the post base to its pier");
   for (const double way : {1.0, -1.0}) {
     for (const Length up : {kLowStrapScrew, kHighStrapScrew}) {
-      fasten(frame, "screw-10x1-1/2", {middle, y - (half + metal) * way, foot + up}, {0, way, 0}, {base, post},
+      fasten(frame, hardware("screw-10x1-1/2"), {middle, y - (half + metal) * way, foot + up}, {0, way, 0}, {base, post},
              "holds the support post in its base");
     }
   }
-  const std::string bolt = bolt_for(s.beam.thickness + s.post.thickness, kSupportBolt);
+  const HardwareRow& bolt = bolt_for(s.beam.thickness + s.post.thickness, kSupportBolt);
   const Length high = l.lower_edge(front) - kSupportBoltEdge,
                low = top_of_beam(l, s, x) - s.beam.width + kSupportBoltFree;
   for (const bool upper : {true, false}) {

@@ -1,6 +1,8 @@
 #include <algorithm>
 
+#include "engine/base/catalog.hpp"
 #include "engine/frame/frame.hpp"
+#include "engine/frame/trade_sizes.hpp"
 
 namespace pitchboard {
 
@@ -65,6 +67,25 @@ Length grip(const Frame& frame, const Fastener& fastener) {
   const std::vector<Interval> way =
       inside(frame.parts[fastener.joins.back()].solid, fastener.head, fastener.direction, fastener.length);
   return way.empty() ? fastener.length : way.back().to;
+}
+
+std::vector<Hole> holes(const Frame& frame, const Fastener& fastener) {
+  std::vector<Hole> out;
+  const HardwareRow* row = find_hardware(fastener.item);
+  if (!row) return out;
+  for (const std::size_t joined : fastener.joins) {
+    const Part& part = frame.parts[joined];
+    if (part.kind == PartKind::connector) continue;
+    const std::vector<Interval> way = inside(part.solid, fastener.head, fastener.direction, fastener.length);
+    if (way.empty()) continue;  // the clash test reports it
+    const bool pilot = joined == fastener.joins.back() && row->kind != "bolt";
+    const SpeciesRow* wood = find_species(part.species);
+    const bool hard = wood && wood->gravity > kHardWoodGravity;
+    const double drill = !pilot ? row->clearance_drill : hard ? row->pilot_hard : row->pilot_soft;
+    out.push_back({joined, pilot ? HoleKind::pilot : HoleKind::clearance, inches(drill),
+                   moved(fastener.head, fastener.direction, way.front().from), way.front().size()});
+  }
+  return out;
 }
 
 bool is_cut_from_board(PartKind kind) {

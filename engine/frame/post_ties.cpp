@@ -106,8 +106,8 @@ class Tie {
     test_.let_stand(frame_.parts.size(), frame_.fasteners.size());
     for (const bool low : {false, true}) {
       low_ = low;
-      hold_down_ = find_hardware(low ? "hold-down-low" : "hold-down");
-      if (!hold_down_ || (!low && l_.solid())) continue;
+      hold_down_ = low ? &hardware("hold-down-low") : &hardware("hold-down");
+      if (!low && l_.solid()) continue;
       const std::vector<Section> sold = blocks();
       for (const bool behind : {true, false}) {
         for (const Section& section : sold) {
@@ -148,8 +148,7 @@ class Tie {
 
   /// True where the block's face has room for the hold-down's leg and an angle's beside it.
   [[nodiscard]] bool room_beside_leg() const {
-    const HardwareRow* angle = find_hardware("angle-2");
-    return angle && bay_.size() > inches(hold_down_->head_radius) + inches(angle->head_radius) + kMetalClear;
+    return bay_.size() > inches(hold_down_->head_radius) + inches(hardware("angle-2").head_radius) + kMetalClear;
   }
 
   /// Stock for the block, deepest first, the last one ripped.
@@ -243,7 +242,7 @@ class Tie {
     std::vector<EndAngle> out;
     const auto put = [&](const char* letter, EndAngle angle) {
       const Length half = angle.longer ? kHalfLongAngle : kHalfAngle;
-      angle.part = add_angle(frame_, angle.longer ? "angle-4-1/2" : "angle-2", "AT" + name_ + letter,
+      angle.part = add_angle(frame_, angle.longer ? hardware("angle-4-1/2") : hardware("angle-2"), "AT" + name_ + letter,
                              "angle, TB" + name_ + " to " + frame_.parts[angle.stringer].mark, Axis::z,
                              {angle.middle - half, angle.middle + half}, {angle.corner, angle.way_x, angle.way_y});
       out.push_back(angle);
@@ -343,7 +342,7 @@ class Tie {
     for (int i = 0; i < kScrewColumns; ++i) {
       for (const Length up : rows()) {
         fasten(
-            frame_, "screw-10x1-1/2",
+            frame_, hardware("screw-10x1-1/2"),
             {block.face - metal * block.to_block, face_ + (kFirstScrew + kScrewsApart * i) * way_, bolt_.head.z + up},
             {block.to_block, 0, 0}, {block.hold_down, block.part}, "holds the hold-down to its block");
       }
@@ -352,9 +351,8 @@ class Tie {
 
   /// A plate under the head of the pulled bolt, where the other bolt leaves it room: its washer alone would sink in.
   std::optional<std::size_t> add_plate() {
-    const HardwareRow* row = find_hardware("plate-washer");
-    if (!row) return std::nullopt;
-    const Length half = inches(row->length) / 2.0;
+    const HardwareRow& row = hardware("plate-washer");
+    const Length half = inches(row.length) / 2.0;
     for (const Fastener& other : frame_.fasteners) {
       if (other.joins.front() != bolt_.joins.front() || other.reason != kHoldsPost || other.mark == bolt_.mark)
         continue;
@@ -364,9 +362,9 @@ class Tie {
     part.mark = "PW" + name_;
     part.kind = PartKind::connector;
     part.use = "plate under the head of the upper bolt of P" + name_;
-    part.section = {std::string(row->key), inches(row->diameter), inches(row->length)};
+    part.section = {std::string(row.key), inches(row.diameter), inches(row.length)};
     part.across_outline = true;
-    const Length outer = bolt_.head.y - inches(row->diameter) * bolt_.direction.y;
+    const Length outer = bolt_.head.y - inches(row.diameter) * bolt_.direction.y;
     part.solid = {Axis::y,
                   {std::min(bolt_.head.y, outer), std::max(bolt_.head.y, outer)},
                   rectangle({bolt_.head.x - half, bolt_.head.x + half}, {bolt_.head.z - half, bolt_.head.z + half})};
@@ -378,7 +376,7 @@ class Tie {
     const Interval wood = frame_.parts[stringer].solid.span;
     const bool to_right = wood.middle() < bay_.middle();
     for (const Length z : {block.up.to - kUnderTop, block.up.from + kOverBottom}) {
-      fasten(frame_, "screw-10x3", {block.x.middle(), to_right ? wood.from : wood.to, z}, {0, to_right ? 1.0 : -1.0, 0},
+      fasten(frame_, hardware("screw-10x3"), {block.x.middle(), to_right ? wood.from : wood.to, z}, {0, to_right ? 1.0 : -1.0, 0},
              {stringer, block.part}, "holds the tie block, driven before the post stands");
     }
   }
@@ -393,9 +391,9 @@ class Tie {
     const Point corner = angle.corner;
     for (const Length height : heights) {
       const Length z = angle.middle + height;
-      fasten(frame_, "screw-10x1-1/2", {corner.a + metal * angle.way_x, corner.b + angle.in_block * angle.way_y, z},
+      fasten(frame_, hardware("screw-10x1-1/2"), {corner.a + metal * angle.way_x, corner.b + angle.in_block * angle.way_y, z},
              {-angle.way_x, 0, 0}, {angle.part, block.part}, "holds the tie block to its angle");
-      fasten(frame_, "screw-10x1-1/2", {corner.a + angle.in_stringer * angle.way_x, corner.b + metal * angle.way_y, z},
+      fasten(frame_, hardware("screw-10x1-1/2"), {corner.a + angle.in_stringer * angle.way_x, corner.b + metal * angle.way_y, z},
              {0, -angle.way_y, 0}, {angle.part, angle.stringer}, "holds the tie block's angle to the stringer");
     }
   }

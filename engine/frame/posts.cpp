@@ -20,8 +20,7 @@ std::vector<Length> post_places(const Side& side) {
   const bool fresh = l.job.rails.top_posts == TopPosts::fresh;
   // The post stands beyond the connectors at the head: beside solid stringers they are where it would be, and its nuts
   // have to clear those inside the others.
-  const HardwareRow* connector = find_hardware("stringer-connector");
-  const Length leg = inches(connector ? connector->head_radius : 0.0);
+  const Length leg = inches(hardware("stringer-connector").head_radius);
   const Length beyond = std::max(kPostBeyondHead, leg + l.bolt.nut_radius + kMetalClear + kBoltStagger - half);
   const Length nearest = l.solid() ? std::max(kPostBeyondHead, l.head_x + leg + kPostClearance)
                                    : std::max(kPostClearance, l.head_x + beyond);
@@ -103,7 +102,7 @@ std::size_t add_post(Frame& frame, const Side& side, std::size_t stringer, Lengt
   post.grain_a = 0;
   post.grain_b = 1;
   const std::size_t index = add(frame, std::move(post));
-  const std::string bolt = bolt_for(side.post.width + l.stringer.thickness, l.bolt.diameter);
+  const HardwareRow& bolt = bolt_for(side.post.width + l.stringer.thickness, l.bolt.diameter);
   for (const bool upper : {true, false}) {
     fasten(frame, bolt,
            {x + kBoltStagger * (upper ? upper_to : -upper_to), side.face + side.post.width * side.out,
@@ -123,10 +122,10 @@ void tie_foot(Frame& frame, const Side& side, std::size_t post, Length x, const 
   for (const Length dy : {-inches(0.75), inches(0.75)}) {
     z = std::max({z, surface(face, y + dy), surface(face - inches(2.0), y + dy)});
   }
-  const std::size_t angle = add_angle(frame, "angle-2", "AP" + side.letter, "angle at the foot of the post", Axis::y,
+  const std::size_t angle = add_angle(frame, hardware("angle-2"), "AP" + side.letter, "angle at the foot of the post", Axis::y,
                                       {y - inches(0.75), y + inches(0.75)}, {{face, z}, -1, 1});
   for (const double dy : {-0.4, 0.4}) {
-    fasten(frame, "screw-10x1-1/2", {face - inches(0.1), y + inches(dy), z + inches(1.4)}, {1, 0, 0}, {angle, post},
+    fasten(frame, hardware("screw-10x1-1/2"), {face - inches(0.1), y + inches(dy), z + inches(1.4)}, {1, 0, 0}, {angle, post},
            "ties the foot of the post to the landing");
   }
   pin_to_landing(frame, l, {face - inches(1.3), y, z + inches(0.1)}, angle, ground,

@@ -17,14 +17,14 @@ void bracket(Frame& frame, const Side& side, std::size_t rail, std::size_t post,
              Length middle_z, const std::string& mark) {
   const Length face = side.face + side.rail.thickness * side.out;
   const std::size_t index =
-      add_angle(frame, "rail-bracket", mark, "rail bracket", Axis::z,
+      add_angle(frame, hardware("rail-bracket"), mark, "rail bracket", Axis::z,
                 {middle_z - inches(0.75), middle_z + inches(0.75)}, {{x, face}, towards_rail, side.out});
   frame.parts[index].side = side.line;
   for (const double dz : {-0.4, 0.4}) {
-    fasten(frame, "screw-10x1-1/2",
+    fasten(frame, hardware("screw-10x1-1/2"),
            {x + inches(0.8) * towards_rail, face + inches(0.07) * side.out, middle_z + inches(dz)}, side.inwards(),
            {index, rail}, "holds the rail in its bracket");
-    fasten(frame, "screw-10x1-1/2",
+    fasten(frame, hardware("screw-10x1-1/2"),
            {x + inches(0.07) * towards_rail, face + inches(0.8) * side.out, middle_z + inches(dz)},
            {-towards_rail, 0, 0}, {index, post}, "holds the rail bracket to the post");
   }
@@ -81,7 +81,7 @@ void add_bay(Frame& frame, const Side& side, const PostPlace& lower, const PostP
     const Length middle = x + stock.width / 2.0;
     for (const bool up : {true, false}) {
       const Length z = l.nosing_line(middle) + (up ? top - side.rail_depth / 2.0 : bottom + side.rail_depth / 2.0);
-      fasten(frame, round ? "screw-8x2" : "screw-10x2-1/2", {middle, y_head, z}, side.inwards(),
+      fasten(frame, round ? hardware("screw-8x2") : hardware("screw-10x2-1/2"), {middle, y_head, z}, side.inwards(),
              {index, up ? top_rail : bottom_rail},
              up ? "holds the baluster to the top rail" : "holds the baluster to the bottom rail");
     }
@@ -129,7 +129,7 @@ void add_cap(Frame& frame, const Side& side, const std::vector<PostPlace>& posts
     const auto drive = [&](Length x, Length off_face, std::size_t into) {
       // The screw runs square to the rake, so its head lies uphill of where it enters what is below.
       const Length head_x = x + side.cap.thickness * l.sine;
-      fasten(frame, "screw-10x2-1/2", {head_x, side.face + off_face * side.out, l.nosing_line(head_x) + top}, down,
+      fasten(frame, hardware("screw-10x2-1/2"), {head_x, side.face + off_face * side.out, l.nosing_line(head_x) + top}, down,
              {cap, into}, "holds the cap down");
     };
     for (const PostPlace& post : posts) {
@@ -211,12 +211,12 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
                    {saddle.from, l.nosing_line(saddle.from) + top - depth}}};
     const std::size_t bracket_part = add(frame, std::move(part));
     for (const double dz : {0.7, 1.6}) {
-      fasten(frame, "screw-10x1-1/2", {place.x, side.face - inches(0.1) * side.out, under - inches(dz)},
+      fasten(frame, hardware("screw-10x1-1/2"), {place.x, side.face - inches(0.1) * side.out, under - inches(dz)},
              side.outwards(), {bracket_part, place.part}, "holds the handrail bracket");
     }
     for (const std::size_t piece : pieces) {
       if (!extent_a(frame.parts[piece].solid.outline).contains(place.x)) continue;
-      fasten(frame, "screw-8x1-1/4",
+      fasten(frame, hardware("screw-8x1-1/4"),
              {place.x, side.face + (inner - stock.thickness / 2.0) * side.out, under - inches(0.1)}, {0, 0, 1},
              {bracket_part, piece}, "holds the handrail on its bracket");
       break;

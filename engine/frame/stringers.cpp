@@ -132,8 +132,8 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
       // One row high on the rim: above the highest tread, clear of it by the washer.
       const Length z = std::max(board.to - kBoltEdge, lowest_face_bolt(l));
       for (const Length y : {middle - stagger, middle + stagger}) {
-        const std::string item =
-            l.job.deck.behind == BehindRim::house_band ? "lag-1/2x4" : bolt_for(l.rim.thickness * 2.0, kRimBolt);
+        const HardwareRow& item =
+            l.job.deck.behind == BehindRim::house_band ? hardware("lag-1/2x4") : bolt_for(l.rim.thickness * 2.0, kRimBolt);
         fasten(frame, item, {l.head_x, y, z}, kInward, {hanger, rim}, "holds the hanger board to the rim");
       }
       continue;
@@ -146,7 +146,7 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
     part.grain_a = 0;
     part.grain_b = 1;
     const std::size_t drop = add(frame, std::move(part));
-    const std::string bolt = bolt_for(l.rim.thickness + block.thickness, kRimBolt);
+    const HardwareRow& bolt = bolt_for(l.rim.thickness + block.thickness, kRimBolt);
     // On the rim clear of the highest tread by the washer; on the hanger board spread over its depth.
     const bool above_tread = l.flight.top == TopMode::deck_edge;
     const Interval free{above_tread ? -l.rise : l.rim.bottom,
@@ -185,20 +185,20 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
     const Length top = std::min(plumb.front().to - inches(l.solid() ? 0.375 : 1.75), behind_head.to - inches(0.375));
     const Interval up{bottom, std::min(top, bottom + inches(5.0))};
     const std::string mark = "C" + std::to_string(i + 1);
-    const std::size_t connector = add_angle(frame, "stringer-connector", mark,
+    const std::size_t connector = add_angle(frame, hardware("stringer-connector"), mark,
                                             "stringer connector, head of " + frame.parts[parts.stringers[i]].mark,
                                             Axis::z, up, {{l.head_x, face}, 1, way});
     const int screws = l.solid() || up.size() < kRoomForAllScrews ? kFewConnectorScrews : kConnectorScrews;
     for (int j = 0; j < screws; ++j) {
       const Length z = up.from + up.size() * ((j + 0.5) / screws);
-      fasten(frame, "screw-10x1-1/2", {l.head_x + inches(j % 2 == 0 ? 0.75 : 1.15), face + inches(0.07) * way, z},
+      fasten(frame, hardware("screw-10x1-1/2"), {l.head_x + inches(j % 2 == 0 ? 0.75 : 1.15), face + inches(0.07) * way, z},
              across(!on_right), {connector, parts.stringers[i]}, "holds the stringer head in its connector");
       for (const std::size_t behind : parts.rims) {
         const Prism& solid = frame.parts[behind].solid;
         const Interval board = extent_b(solid.outline);
         const bool touches = abs(solid.span.to - l.head_x) < kTouch;
         if (!touches || z < board.from + inches(0.5) || z > board.to - inches(0.5)) continue;
-        fasten(frame, "screw-10x1-1/2", {l.head_x + inches(0.07), face + inches(j % 2 == 0 ? 0.6 : 1.1) * way, z},
+        fasten(frame, hardware("screw-10x1-1/2"), {l.head_x + inches(0.07), face + inches(j % 2 == 0 ? 0.6 : 1.1) * way, z},
                kInward, {connector, behind},
                behind == parts.rims[0] ? "holds the stringer connector to the rim"
                : l.hanger_under        ? "holds the stringer connector to hanger board, under the rim"
@@ -218,11 +218,11 @@ void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts, const s
         l.solid() ? l.riser_face(1) + inches(0.8)
                   : std::max({l.heel_x(face) + inches(1.0), l.head_x + inches(2.5), l.cut_face(1) - inches(7.0)});
     const Length z = std::max(l.foot_z(x, face), l.foot_z(x - inches(0.75), face));
-    const std::size_t angle = add_angle(frame, "angle-2", "A" + std::to_string(i + 1),
+    const std::size_t angle = add_angle(frame, hardware("angle-2"), "A" + std::to_string(i + 1),
                                         "angle, " + frame.parts[parts.stringers[i]].mark + " to landing", Axis::x,
                                         {x - inches(0.75), x + inches(0.75)}, {{face, z}, way, 1});
     for (const double dx : {-0.4, 0.4}) {
-      fasten(frame, "screw-10x1-1/2", {x + inches(dx), face + inches(0.1) * way, z + inches(1.4)}, across(!on_right),
+      fasten(frame, hardware("screw-10x1-1/2"), {x + inches(dx), face + inches(0.1) * way, z + inches(1.4)}, across(!on_right),
              {angle, parts.stringers[i]}, "holds the stringer foot to the landing");
     }
     pin_to_landing(frame, l, {x, face + inches(1.3) * way, z + inches(0.1)}, angle, ground,
@@ -251,13 +251,13 @@ void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::
     const bool on_right = i + 1 < parts.stringers.size();
     const double way = on_right ? 1 : -1;
     const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
-    const std::size_t angle = add_angle(frame, "angle-2", "A" + std::to_string(i + 1),
+    const std::size_t angle = add_angle(frame, hardware("angle-2"), "A" + std::to_string(i + 1),
                                         "angle, " + frame.parts[parts.stringers[i]].mark + " to kicker", Axis::x,
                                         {middle - inches(0.75), middle + inches(0.75)}, {{face, top}, way, 1});
     for (const double dx : {-0.4, 0.4}) {
-      fasten(frame, "screw-10x1-1/2", {middle + inches(dx), face + inches(0.1) * way, top + inches(1.4)},
+      fasten(frame, hardware("screw-10x1-1/2"), {middle + inches(dx), face + inches(0.1) * way, top + inches(1.4)},
              across(!on_right), {angle, parts.stringers[i]}, "holds the stringer foot to the kicker");
-      fasten(frame, "screw-10x1-1/2", {middle + inches(dx), face + inches(1.4) * way, top + inches(0.1)}, kDown,
+      fasten(frame, hardware("screw-10x1-1/2"), {middle + inches(dx), face + inches(1.4) * way, top + inches(0.1)}, kDown,
              {angle, *parts.kicker}, "holds the stringer foot to the kicker");
     }
   }
@@ -286,7 +286,7 @@ void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
     for (const bool left : {true, false}) {
       for (const double up : {1.0, block.width.raw() - 1.0}) {
         const Length y = left ? l.stringer_y[i] : l.stringer_y[i + 1] + l.stringer.thickness;
-        fasten(frame, "screw-10x3", {x + block.thickness / 2.0, y, low + inches(up)}, across(left),
+        fasten(frame, hardware("screw-10x3"), {x + block.thickness / 2.0, y, low + inches(up)}, across(left),
                {parts.stringers[left ? i : i + 1], index},
                "holds the block that keeps the post from rolling its stringer");
       }
@@ -298,13 +298,12 @@ void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
 
 void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part,
                     const std::vector<std::size_t>& ground, std::string_view reason) {
-  const std::string_view item = l.job.pad.make == PadMake::concrete ? "anchor-1/2x4" : "spike-3/8x12";
-  const HardwareRow* row = find_hardware(item);
+  const HardwareRow& item = l.job.pad.make == PadMake::concrete ? hardware("anchor-1/2x4") : hardware("spike-3/8x12");
   std::vector<std::size_t> joins{part};
   for (const std::size_t layer : ground) {
-    if (row && !inside(frame.parts[layer].solid, head, kDown, inches(row->length)).empty()) joins.push_back(layer);
+    if (!inside(frame.parts[layer].solid, head, kDown, inches(item.length)).empty()) joins.push_back(layer);
   }
-  fasten(frame, item, head, kDown, joins, reason);
+  fasten(frame, item, head, kDown, std::move(joins), reason);
 }
 
 HeadBearing head_bearing(Layout& l) {

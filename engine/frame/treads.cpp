@@ -115,11 +115,11 @@ void hold_on_angles(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay
     const std::size_t stringer = bay.stringers[left ? 0 : 1];
     for (std::size_t i = 0; i < stretches.size(); ++i) {
       const Interval& x = stretches[i];
-      const std::size_t angle = add_angle(frame, "tread-angle", "A" + name + (left ? "L" : "R") + (i > 0 ? "f" : ""),
+      const std::size_t angle = add_angle(frame, hardware("tread-angle"), "A" + name + (left ? "L" : "R") + (i > 0 ? "f" : ""),
                                           "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
       frame.parts[angle].step = k;
       for (const double share : {0.2, 0.8}) {
-        fasten_clear(frame, rods, "screw-10x1-1/2",
+        fasten_clear(frame, rods, hardware("screw-10x1-1/2"),
                      {std::max(x.from + x.size() * share, l.head_x + kScrewFromHead), face + inches(0.1) * way,
                       l.level_cut(k) - inches(1.0)},
                      {0, -way, 0}, {angle, stringer}, "holds the tread angle to the stringer", {0.3, 0, -0.6});
@@ -130,7 +130,7 @@ void hold_on_angles(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay
         if (both.size() < inches(0.25)) continue;
         const std::vector<double> shares = both.size() < inches(1.5) ? std::vector{0.5} : std::vector{0.25, 0.75};
         for (const double share : shares) {
-          fasten(frame, l.tread_thickness > inches(1.2) ? "screw-10x1-1/2" : "screw-8x3/4",
+          fasten(frame, l.tread_thickness > inches(1.2) ? hardware("screw-10x1-1/2") : hardware("screw-8x3/4"),
                  {both.from + both.size() * share, face + inches(1.0) * way, l.level_cut(k) - inches(0.1)}, {0, 0, 1},
                  {angle, board}, "holds the tread to its angle");
         }
@@ -209,14 +209,14 @@ void add_riser(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
       const double way = left ? 1 : -1;
       const Length side = left ? bay.width.from : bay.width.to, middle = bottom + inches(0.875);
       const std::size_t angle =
-          add_angle(frame, "angle-2", "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
+          add_angle(frame, hardware("angle-2"), "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
                     {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way});
       frame.parts[angle].step = k;
       for (const double dz : {-0.4, 0.4}) {
-        fasten(frame, "screw-10x1-1/2",
+        fasten(frame, hardware("screw-10x1-1/2"),
                {face - l.riser_thickness - inches(1.4), side + inches(0.1) * way, middle + inches(dz)}, {0, -way, 0},
                {angle, bay.stringers[left ? 0 : 1]}, "holds the riser's angle to the stringer");
-        fasten(frame, "screw-8x3/4",
+        fasten(frame, hardware("screw-8x3/4"),
                {face - l.riser_thickness - inches(0.1), side + inches(1.4) * way, middle + inches(dz)}, {1, 0, 0},
                {angle, riser}, "holds the riser board to its angle");
       }
@@ -236,7 +236,7 @@ void add_riser(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
       static_cast<std::size_t>(std::ranges::find(frame.parts, std::string("rim"), &Part::mark) - frame.parts.begin());
   if (on_rim) {
     for (const Length y : {bay.width.from + inches(3.0), bay.width.middle(), bay.width.to - inches(3.0)}) {
-      fasten(frame, "screw-8x2", {face, y, top - inches(1.5)}, kInward, {riser, rim},
+      fasten(frame, hardware("screw-8x2"), {face, y, top - inches(1.5)}, kInward, {riser, rim},
              "holds the top riser board to the rim");
     }
   }
