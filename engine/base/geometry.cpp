@@ -28,7 +28,6 @@ Polygon swapped(const Polygon& polygon) {
   for (const Point p : polygon) out.push_back(swapped_point(p));
   return out;
 }
-Point turned_point(Point p, double ua, double ub) { return {p.a * ua + p.b * ub, p.b * ua - p.a * ub}; }
 
 /// Sutherland-Hodgman against one half plane: keeps what has sign * (p.*axis - limit) >= 0.
 Polygon clip_half(Polygon polygon, Length Point::* axis, Length limit, double sign) {
@@ -197,7 +196,7 @@ Area shared_area(const Polygon& p, const Polygon& q) {
 Polygon turned(const Polygon& polygon, double ua, double ub) {
   Polygon out;
   out.reserve(polygon.size());
-  for (const Point p : polygon) out.push_back(turned_point(p, ua, ub));
+  for (const Point p : polygon) out.push_back(turned(p, ua, ub));
   return out;
 }
 
@@ -298,7 +297,7 @@ std::vector<Interval> inside(const Prism& prism, Point3 tail, Direction directio
   }
   // Turn the outline so that the axis runs along the first coordinate, then slice it there.
   const double scale = std::sqrt(da * da + db * db);
-  const auto flat = [&](Point p) { return turned_point(p, da / scale, db / scale); };
+  const auto flat = [&](Point p) { return turned(p, da / scale, db / scale); };
   const Point origin = flat(p0);
   std::vector<Interval> out = slice(prism.outline, origin.b, [&](Point p) { return swapped_point(flat(p)); });
   for (Interval& v : out) {

@@ -52,7 +52,10 @@ using Polygon = std::vector<Point>;
 [[nodiscard]] Polygon clip_b(const Polygon& polygon, Interval band);
 /// RETURNS the area that two simple polygons share.
 [[nodiscard]] Area shared_area(const Polygon& p, const Polygon& q);
-/// RETURNS the polygon turned so that the direction (ua, ub) becomes the first axis. REQUIRES ua² + ub² = 1.
+/// RETURNS the point, or the polygon, turned so that the direction (ua, ub) becomes the first axis. REQUIRES ua² + ub² = 1.
+[[nodiscard]] constexpr Point turned(Point p, double ua, double ub) {
+  return {p.a * ua + p.b * ub, p.b * ua - p.a * ub};
+}
 [[nodiscard]] Polygon turned(const Polygon& polygon, double ua, double ub);
 /// RETURNS the stretches of the line a = `at` that lie inside the polygon, in order (b = `at` for the second form).
 [[nodiscard]] std::vector<Interval> slice_at_a(const Polygon& polygon, Length at);

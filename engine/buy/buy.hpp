@@ -36,5 +36,7 @@ struct Order {
 /// packages.
 /// 1. The lines cover every part and fastener once.  2. total is the exact sum of the lines.
 [[nodiscard]] Order make_order(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts);
+/// RETURNS the total of that order alone; `cuts` may be those of plan_cuts for the cost alone.
+[[nodiscard]] Money order_total(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts);
 
 }  // namespace pitchboard

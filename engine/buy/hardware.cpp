@@ -22,45 +22,43 @@ bool wood_is_corrosive(const Frame& frame) {
   return false;
 }
 
-/// How many of one item, and for parts of which kinds.
-struct Count {
-  int needed = 0;
-  std::vector<PartKind> kinds;
-  void add(PartKind kind) {
-    if (std::ranges::find(kinds, kind) == kinds.end()) kinds.push_back(kind);
-  }
-};
-
-/// RETURNS one for each row of hardware().
-std::vector<Count> counts_of(const Frame& frame) {
-  std::vector<Count> out(hardware().size());
+/// RETURNS how many the frame takes of each row of hardware().
+std::vector<int> counts_of(const Frame& frame) {
+  std::vector<int> out(hardware().size());
   const HardwareRow* row = nullptr;  // the last one: neighbours are mostly alike
-  const auto one_more = [&](std::string_view item) -> Count* {
+  const auto one_more = [&](std::string_view item) {
     if (!row || row->key != item) row = find_hardware(item);
-    if (!row) return nullptr;
-    Count& count = out[static_cast<std::size_t>(row - hardware().data())];
-    ++count.needed;
-    return &count;
+    if (row) ++out[static_cast<std::size_t>(row - hardware().data())];
+  };
+  for (const Fastener& fastener : frame.fasteners) one_more(fastener.item);
+  for (const Part& part : frame.parts) {
+    if (part.kind == PartKind::connector) one_more(part.section.nominal);
+  }
+  return out;
+}
+
+/// RETURNS what the item is for: of a fastener the first part that it joins, of a connector all that are fastened to
+/// it.
+std::string use_of(std::string_view item, const Frame& frame) {
+  std::string out;
+  const auto add = [&](std::size_t part) {
+    const PartKind kind = frame.parts[part].kind;
+    if (kind == PartKind::existing || kind == PartKind::pad_layer) return false;
+    add_words(out, plural(kind));
+    return true;
   };
   for (const Fastener& fastener : frame.fasteners) {
-    Count* count = one_more(fastener.item);
-    if (!count) continue;
+    if (fastener.item != item) continue;
     for (const std::size_t part : fastener.joins) {
-      const PartKind kind = frame.parts[part].kind;
-      if (kind != PartKind::existing && kind != PartKind::pad_layer) {
-        count->add(kind);
-        break;
-      }
+      if (add(part)) break;
     }
   }
   for (std::size_t i = 0; i < frame.parts.size(); ++i) {
-    Count* count = frame.parts[i].kind == PartKind::connector ? one_more(frame.parts[i].section.nominal) : nullptr;
-    if (!count) continue;
+    if (frame.parts[i].kind != PartKind::connector || frame.parts[i].section.nominal != item) continue;
     for (const Fastener& fastener : frame.fasteners) {
       if (fastener.joins.empty() || fastener.joins.front() != i) continue;
       for (const std::size_t part : fastener.joins) {
-        const PartKind kind = frame.parts[part].kind;
-        if (part != i && kind != PartKind::existing && kind != PartKind::pad_layer) count->add(kind);
+        if (part != i) add(part);
       }
     }
   }
@@ -69,44 +67,41 @@ std::vector<Count> counts_of(const Frame& frame) {
 
 }  // namespace
 
-void add_hardware(Order& order, const Job& job, const Frame& frame) {
-  const bool stainless = is_stainless(job);
-  bool any = false;
-  const std::vector<Count> counts = counts_of(frame);
+void add_hardware(Bill& bill, const Frame& frame) {
+  const bool stainless = is_stainless(bill.job());
+  const std::vector<int> counts = counts_of(frame);
   for (std::size_t i = 0; i < counts.size(); ++i) {
-    if (counts[i].needed == 0) continue;
+    if (counts[i] == 0) continue;
     const HardwareRow& row = hardware()[i];
-    OrderLine line{.group = "hardware",
-                   .key = std::string(row.key),
-                   .needed = counts[i].needed,
-                   .package = std::string(row.package.empty() ? "piece" : row.package)};
-    any = true;
-    for (const PartKind kind : counts[i].kinds) add_words(line.use, plural(kind));
     const double spare = row.kind == "screw" ? buying_figure("screw-spare").value : 0.0;
-    const double pieces = std::ceil(line.needed * (1.0 + spare) - 1e-9);
-    line.quantity = static_cast<int>(std::ceil(pieces / row.per_package - 1e-9));
-    line.item = std::string(row.words) + (stainless ? ", stainless 316" : ", hot-dip galvanized");
-    if (stainless) {
-      line.note = "stainless: salt water within " +
-                  std::to_string(static_cast<int>(buying_figure("stainless-within").value)) + " ft";
-    }
+    const double pieces = std::ceil(counts[i] * (1.0 + spare) - 1e-9);
     const double cents = row.price_cents * (stainless ? row.stainless_factor : 1.0);
-    demo_price_line(line, job, {std::llround(cents)}, pounds(row.weight * row.per_package));
-    order.lines.push_back(std::move(line));
+    bill.add(static_cast<int>(std::ceil(pieces / row.per_package - 1e-9)),
+             bill.price_of(row.key, {std::llround(cents)}), [&] {
+               OrderLine line{.group = "hardware",
+                              .item = std::string(row.words) + (stainless ? ", stainless 316" : ", hot-dip galvanized"),
+                              .key = std::string(row.key),
+                              .use = use_of(row.key, frame),
+                              .needed = counts[i],
+                              .package = std::string(row.package.empty() ? "piece" : row.package),
+                              .weight = pounds(row.weight * row.per_package)};
+               if (stainless) {
+                 line.note = "stainless: salt water within " +
+                             std::to_string(static_cast<int>(buying_figure("stainless-within").value)) + " ft";
+               }
+               return line;
+             });
   }
-  if (!any) return;
-  order.notes.push_back(
-      "One metal in a joint: no stainless fastener in a galvanized connector, nor the other way round.");
-  if (!stainless && wood_is_corrosive(frame)) {
-    order.notes.push_back(
+  if (!bill.is_read() || std::ranges::count(counts, 0) == std::ssize(counts)) return;
+  bill.note("One metal in a joint: no stainless fastener in a galvanized connector, nor the other way round.");
+  if (!wood_is_corrosive(frame)) return;
+  if (!stainless) {
+    bill.note(
         "Copper in treated wood eats thin zinc: fasteners hot-dip galvanized to ASTM A153, connectors to A653 G185. "
         "Electroplated "
         "ones, bright or yellow, are not.");
   }
-  if (wood_is_corrosive(frame)) {
-    order.notes.push_back(
-        "Aluminium must not touch wood treated with copper: barrier tape between them, flashing and balusters too.");
-  }
+  bill.note("Aluminium must not touch wood treated with copper: barrier tape between them, flashing and balusters too.");
 }
 
 }  // namespace pitchboard

@@ -12,65 +12,80 @@ namespace {
 double square_feet(Area area) { return area.raw() / 144.0; }
 
 struct Layer {
-  std::string material, use;
-  Interval out, across;
+  const Part& part;  ///< the layer, or the first footing
   Volume volume;
-  [[nodiscard]] Area area() const { return out.size() * across.size(); }
+  bool footings = false;  ///< they are in the volume
+  [[nodiscard]] std::string_view material() const { return part.section.nominal; }
+  [[nodiscard]] Interval out() const { return box(part.solid)[0]; }
+  [[nodiscard]] Interval across() const { return box(part.solid)[1]; }
+  [[nodiscard]] Area area() const { return out().size() * across().size(); }
+  [[nodiscard]] std::string use() const {
+    std::string words = part.kind == PartKind::pad_layer ? part.use : "";
+    if (footings) add_words(words, plural(PartKind::footing));
+    return words;
+  }
 };
 
 std::vector<Layer> layers_of(const Frame& frame) {
   std::vector<Layer> layers;
   for (const Part& part : frame.parts) {
-    if (part.kind != PartKind::pad_layer) continue;
-    const auto [x, y, z] = box(part.solid);
-    layers.push_back({part.section.nominal, part.use, x, y, volume(part.solid)});
+    if (part.kind == PartKind::pad_layer) layers.push_back({part, volume(part.solid)});
   }
   // Footings are cast from the same concrete as a slab: one line, one bag to spare.
   for (const Part& part : frame.parts) {
     if (part.kind != PartKind::footing) continue;
     Volume concrete = volume(part.solid);
     for (const Part& post : frame.parts) {
-      if (footing_of(post.mark) == part.mark) concrete -= shared_volume(post.solid, part.solid, Length());
+      if (post.kind == PartKind::post && footing_of(post.mark) == part.mark)
+        concrete -= shared_volume(post.solid, part.solid, Length());
     }
     const auto slab = std::ranges::find(layers, part.section.nominal, &Layer::material);
     if (slab == layers.end()) {
-      const auto [x, y, z] = box(part.solid);
-      layers.push_back({part.section.nominal, std::string(plural(part.kind)), x, y, concrete});
+      layers.push_back({part, concrete, true});
     } else {
       slab->volume += concrete;
-      add_words(slab->use, plural(part.kind));
+      slab->footings = true;
     }
   }
   return layers;
 }
 
-void add_material(Order& order, const Job& job, std::string_view key, double amount, std::string use,
-                  std::string note = {}) {
-  const MaterialRow* row = find_material(key, job.about.units);
+/// `use`: gives what it is for, in words.
+void add_material(Bill& bill, std::string_view key, double amount, const auto& use, std::string_view note = {}) {
+  const MaterialRow* row = find_material(key, bill.job().about.units);
   if (!row || amount <= 0.0) return;
-  OrderLine line{.group = std::string(row->group),
-                 .item = std::string(row->words),
-                 .key = std::string(row->key),
-                 .use = std::move(use),
-                 .package = std::string(row->package),
-                 .note = std::move(note)};
-  line.needed = packages_for(*row, amount);
-  line.quantity = line.needed + row->spare;
-  if (row->spare > 0) add_words(line.note, "one spare for an uneven dig");
-  if (row->unit == "cu ft" && amount * row->factor >= buying_figure("bulk-from").value) {
-    add_words(line.note, "over a cubic yard: ask for a bulk load");
-  }
-  demo_price_line(line, job, {row->price_cents}, pounds(row->weight));
-  order.lines.push_back(std::move(line));
+  const int needed = packages_for(*row, amount);
+  bill.add(needed + row->spare, bill.price_of(row->key, {row->price_cents}), [&] {
+    OrderLine line{.group = std::string(row->group),
+                   .item = std::string(row->words),
+                   .key = std::string(row->key),
+                   .use = std::string(use()),
+                   .needed = needed,
+                   .package = std::string(row->package),
+                   .weight = pounds(row->weight),
+                   .note = std::string(note)};
+    if (row->spare > 0) add_words(line.note, "one spare for an uneven dig");
+    if (row->unit == "cu ft" && amount * row->factor >= buying_figure("bulk-from").value) {
+      add_words(line.note, "over a cubic yard: ask for a bulk load");
+    }
+    return line;
+  });
 }
 
 /// Ends, notches and slants: every face that a saw has opened, ripped edges apart.
 Area cut_faces(const Part& part) {
-  if (part.across_outline) return area(part.solid.outline) * 2.0;
-  const Polygon board = board_outline(part);
+  const Polygon& outline = part.solid.outline;
+  if (part.across_outline) return area(outline) * 2.0;
+  // The corners of board_outline(), but no outline is made: this is asked of every part of thousands of stairs.
+  const auto along_board = [&](std::size_t i) { return turned(outline[i], part.grain_a, part.grain_b); };
+  Point low;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const Point p = along_board(i);
+    low = i == 0 ? p : Point{std::min(low.a, p.a), std::min(low.b, p.b)};
+  }
   Area sum;
-  for (std::size_t i = 0; i < board.size(); ++i) {
-    const Point p = board[i], q = board[(i + 1) % board.size()];
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const Point p = along_board(i) - low, q = along_board(i + 1 < outline.size() ? i + 1 : 0) - low;
     if (abs(p.b - q.b) > kTouch) sum += distance(p, q) * part.solid.span.size();
   }
   return sum;
@@ -78,29 +93,31 @@ Area cut_faces(const Part& part) {
 
 }  // namespace
 
-void add_landing(Order& order, const Job& job, const Frame& frame) {
-  const std::vector<Layer> layers = layers_of(frame);
-  for (const Layer& layer : layers) {
-    if (layer.material == "pavers") {
-      if (job.pad.existing) {
-        order.notes.push_back("The pavers that are there are taken up and laid again: none to buy.");
+void add_landing(Bill& bill, const Frame& frame) {
+  const bool there = bill.job().pad.existing;
+  for (const Layer& layer : layers_of(frame)) {
+    const auto use = [&] { return layer.use(); };
+    if (layer.material() == "pavers") {
+      if (there) {
+        bill.note("The pavers that are there are taken up and laid again: none to buy.");
       } else {
-        add_material(order, job, "pavers", square_feet(layer.area()), layer.use);
-        add_material(order, job, "edge-restraint", in_inches(layer.out.size() + layer.across.size()) * 2.0 / 12.0,
-                     "landing edge");
+        add_material(bill, "pavers", square_feet(layer.area()), use);
+        add_material(bill, "edge-restraint", in_inches(layer.out().size() + layer.across().size()) * 2.0 / 12.0,
+                     [] { return "landing edge"; });
       }
-      add_material(order, job, "joint-sand", square_feet(layer.area()), "joints between pavers");
+      add_material(bill, "joint-sand", square_feet(layer.area()), [] { return "joints between pavers"; });
       continue;
     }
-    add_material(order, job, layer.material, in_cubic_feet(layer.volume), layer.use);
-    if ((layer.material == "base" || layer.material == "gravel") && !job.pad.existing) {
-      add_material(order, job, "geotextile", square_feet(layer.area()), "under the " + layer.use,
-                   "on clay or wet soil");
+    add_material(bill, layer.material(), in_cubic_feet(layer.volume), use);
+    if ((layer.material() == "base" || layer.material() == "gravel") && !there) {
+      add_material(
+          bill, "geotextile", square_feet(layer.area()), [&] { return "under the " + layer.use(); },
+          "on clay or wet soil");
     }
   }
 }
 
-void add_care(Order& order, const Job& job, const Flight& flight, const Frame& frame) {
+void add_care(Bill& bill, const Flight& flight, const Frame& frame) {
   Area cut;
   for (const Part& part : frame.parts) {
     if (!is_cut_from_board(part.kind)) continue;
@@ -108,7 +125,8 @@ void add_care(Order& order, const Job& job, const Flight& flight, const Frame& f
     const bool brushed = treatment && treatment->corrosive;
     if (brushed && !(part.kind == PartKind::stringer && flight.kind == StringerKind::ready_cut)) cut += cut_faces(part);
   }
-  add_material(order, job, "end-cut", square_feet(cut), "cut ends, notches, holes", "copper-treated wood only");
+  add_material(
+      bill, "end-cut", square_feet(cut), [] { return "cut ends, notches, holes"; }, "copper-treated wood only");
 }
 
 }  // namespace pitchboard

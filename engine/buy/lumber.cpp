@@ -52,80 +52,89 @@ Force weight_of(const Part& part, Length length) {
   return pounds(species->weight_wet * in_cubic_feet(wood));
 }
 
-void add_ready_cut(Order& order, const Job& job, const Flight& flight, const Frame& frame) {
+void add_ready_cut(Bill& bill, const Flight& flight, const Frame& frame) {
   if (flight.kind != StringerKind::ready_cut || !flight.ready_cut) return;
-  const ReadyCut& ready = job.yard.ready_cut[*flight.ready_cut];
-  OrderLine line{.group = "stringers", .item = ready.name, .key = ready.name, .use = "stringers", .package = "piece"};
-  Force weight;
-  for (const Part& part : frame.parts) {
-    if (part.kind != PartKind::stringer) continue;
-    ++line.needed;
-    weight = std::max(weight, weight_of(part, board_length(part)));
+  const ReadyCut& ready = bill.job().yard.ready_cut[*flight.ready_cut];
+  const auto count = static_cast<int>(std::ranges::count(frame.parts, PartKind::stringer, &Part::kind));
+  bill.add(count, {ready.price}, [&] {
+    const UnitSystem units = bill.job().about.units;
+    Force heaviest;
+    for (const Part& part : frame.parts) {
+      if (part.kind == PartKind::stringer) heaviest = std::max(heaviest, weight_of(part, board_length(part)));
+    }
+    return OrderLine{.group = "stringers",
+                     .item = ready.name + ": " + std::to_string(ready.risers) + " risers of " +
+                             tape(ready.unit_rise, units) + ", going " + tape(ready.unit_going, units),
+                     .key = ready.name,
+                     .use = "stringers",
+                     .needed = count,
+                     .package = "piece",
+                     .weight = heaviest,
+                     .note = "measure rise, going and foot at the yard"};
+  });
+}
+
+bool alike(const Board& p, const Board& q) {
+  return p.section == q.section && p.length == q.length && p.price == q.price && !p.offcut && !q.offcut;
+}
+
+/// The line of all boards that are like `board`.
+OrderLine line_of(const Board& board, int count, const Job& job, const Frame& frame, const CutPlan& cuts) {
+  OrderLine line{.group = "lumber", .key = std::string(nominal_of(board)), .length = board.length, .needed = count};
+  const Part* part = nullptr;  // the first that is cut from them: all are of its wood
+  for (const Board& other : cuts.boards) {
+    if (!alike(board, other)) continue;
+    for (const PlacedPiece& piece : other.pieces) {
+      const Part* cut = part_of(frame, piece.mark);
+      if (cut) add_words(line.use, plural(cut->kind));
+      if (!part) part = cut;
+    }
   }
-  line.quantity = line.needed;
-  line.item += ": " + std::to_string(ready.risers) + " risers of " + tape(ready.unit_rise, job.about.units) +
-               ", going " + tape(ready.unit_going, job.about.units);
-  line.note = "measure rise, going and foot at the yard";
-  price_line(line, ready.price, weight);
-  order.lines.push_back(std::move(line));
+  if (!part) return line;
+  const SectionRow* section = find_section(line.key);
+  line.item = (section ? std::string(section->words) : line.key) + " x " + length_words(board.length, job.about.units);
+  if (!part->species.empty()) line.item += ", " + wood_words(*part);
+  line.package = part->species.empty() ? "piece" : "board";
+  line.weight = weight_of(*part, board.length);
+  return line;
 }
 
 }  // namespace
 
-void add_lumber(Order& order, const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
-  add_ready_cut(order, job, flight, frame);
+void add_lumber(Bill& bill, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
+  add_ready_cut(bill, flight, frame);
+  const Job& job = bill.job();
   struct Bought {
-    const Board* first;
-    OrderLine line;
+    const Board* like;
+    int count = 0;
   };
   std::vector<Bought> bought;
   int offcuts = 0;
   Money scrap;
   for (const Board& board : cuts.boards) {
-    const Part* part = board.pieces.empty() ? nullptr : part_of(frame, board.pieces.front().mark);
-    if (!part) continue;
     if (board.offcut) {
       ++offcuts;
-      scrap.cents += board.price.cents;
+      scrap += board.price;
       continue;
     }
-    auto row = std::ranges::find_if(bought, [&](const Bought& b) {
-      return b.first->section == board.section && b.first->length == board.length && b.first->price == board.price;
-    });
-    if (row == bought.end()) {
-      const SectionRow* section = find_section(part->section.nominal);
-      OrderLine line{.group = "lumber",
-                     .key = part->section.nominal,
-                     .length = board.length,
-                     .package = part->species.empty() ? "piece" : "board"};
-      line.item = (section ? std::string(section->words) : part->section.nominal) + " x " +
-                  length_words(board.length, job.about.units);
-      if (!part->species.empty()) line.item += ", " + wood_words(*part);
-      bought.push_back({&board, std::move(line)});
-      row = std::prev(bought.end());
-    }
-    ++row->line.needed;
-    for (const PlacedPiece& piece : board.pieces) {
-      if (const Part* use = part_of(frame, piece.mark)) add_words(row->line.use, plural(use->kind));
-    }
-    row->line.quantity = row->line.needed;
-    const bool own =
-        std::ranges::find(job.yard.stock, part->section.nominal, &StockLength::section) != job.yard.stock.end();
-    if (own) {
-      price_line(row->line, board.price, weight_of(*part, board.length));
-    } else {
-      demo_price_line(row->line, job, board.price, weight_of(*part, board.length));
-    }
+    auto row = std::ranges::find_if(bought, [&](const Bought& b) { return alike(*b.like, board); });
+    if (row == bought.end()) row = bought.insert(row, {&board});
+    ++row->count;
   }
-  for (Bought& row : bought) order.lines.push_back(std::move(row.line));
-  if (offcuts > 0) {
+  for (const Bought& row : bought) {
+    const Board& board = *row.like;
+    const bool own = std::ranges::find(job.yard.stock, nominal_of(board), &StockLength::section) != job.yard.stock.end();
+    bill.add(row.count,
+             own ? UnitPrice{board.price} : bill.price_of(nominal_of(board), board.price, board.length),
+             [&] { return line_of(board, row.count, job, frame, cuts); });
+  }
+  if (offcuts > 0 && bill.is_read()) {
     std::string worth;
-    if (scrap.cents > 0) worth = ", worth " + order.currency + " " + money_text(scrap) + " as scrap";
-    order.notes.push_back("Offcuts on hand that are used and not bought: " + std::to_string(offcuts) + worth + ".");
+    if (scrap.cents > 0) worth = ", worth " + job.yard.currency + " " + money_text(scrap) + " as scrap";
+    bill.note("Offcuts on hand that are used and not bought: " + std::to_string(offcuts) + worth + ".");
   }
   if (!cuts.impossible.empty()) {
-    order.notes.push_back(
-        "This order is short: some pieces cannot be cut from the stock that is listed, see the cut plan.");
+    bill.note("This order is short: some pieces cannot be cut from the stock that is listed, see the cut plan.");
   }
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <optional>
+#include <utility>
 
 #include "engine/buy/lines.hpp"
 #include "engine/buy/materials.hpp"
@@ -58,35 +59,46 @@ void add_words(std::string& list, std::string_view words) {
   list += words;
 }
 
-void price_line(OrderLine& line, Money unit_price, Force unit_weight) {
-  line.unit_price = unit_price;
-  line.price = unit_price * line.quantity;
-  line.weight = unit_weight * line.quantity;
-  if (in_pounds(unit_weight) > buying_figure("one-person-lift").value) add_words(line.note, "two-person carry");
-}
-
 bool in_demo_currency(const Job& job) { return job.yard.currency == buying_figure("demo-currency").words; }
 
-void demo_price_line(OrderLine& line, const Job& job, Money unit_price, Force unit_weight) {
-  const bool is_board = line.length > Length();
-  const ItemPrice* own = own_price(job, line.key, is_board ? std::optional(line.length) : std::nullopt);
-  const bool known = own || in_demo_currency(job);
-  price_line(line, own ? own->price : known ? unit_price : Money{}, unit_weight);
-  if (!known) add_words(line.note, "no price in " + job.yard.currency);
+UnitPrice Bill::price_of(std::string_view item, Money demo, std::optional<Length> length) const {
+  const ItemPrice* own = own_price(job_, item, length);
+  if (own) return {own->price};
+  return demo_currency_ ? UnitPrice{demo} : UnitPrice{.known = false};
+}
+
+void Bill::put(OrderLine line, int packages, UnitPrice price) {
+  if (in_pounds(line.weight) > buying_figure("one-person-lift").value) add_words(line.note, "two-person carry");
+  if (!price.known) add_words(line.note, "no price in " + job_.yard.currency);
+  line.quantity = packages;
+  line.unit_price = price.money;
+  line.price = price.money * packages;
+  line.weight = line.weight * packages;
+  order_->lines.push_back(std::move(line));
+}
+
+namespace {
+
+Money add_all(Bill bill, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
+  add_lumber(bill, flight, frame, cuts);
+  add_hardware(bill, frame);
+  add_landing(bill, frame);
+  add_care(bill, flight, frame);
+  return bill.total();
+}
+
+}  // namespace
+
+Money order_total(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
+  return add_all(Bill(job, nullptr), flight, frame, cuts);
 }
 
 Order make_order(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
   const std::string_view demo_date = buying_figure("demo-prices").words;
   Order order{.price_date = job.yard.price_date.empty() ? std::string(demo_date) : job.yard.price_date,
               .currency = job.yard.currency};
-  add_lumber(order, job, flight, frame, cuts);
-  add_hardware(order, job, frame);
-  add_landing(order, job, frame);
-  add_care(order, job, flight, frame);
-  for (const OrderLine& line : order.lines) {
-    order.total += line.price;
-    order.weight += line.weight;
-  }
+  order.total = add_all(Bill(job, &order), flight, frame, cuts);
+  for (const OrderLine& line : order.lines) order.weight += line.weight;
   if (!in_demo_currency(job)) {
     const auto unpriced = std::ranges::count(order.lines, Money{}, &OrderLine::unit_price);
     if (unpriced > 0) {

@@ -27,7 +27,15 @@ double frame_minutes(const Flight& flight, const Frame& frame) {
   double minutes = choosing_figure("set-up") + choosing_figure("hang") + choosing_figure("finish");
   // The first stringer is the pattern of the others.
   if (flight.kind == StringerKind::cut) minutes += choosing_figure("first stringer") - choosing_figure("stringer cut");
-  for (const Part& part : frame.parts) minutes += choosing_figure(work_of(part, flight.kind));
+  std::string_view work;  // of the last part: neighbours are mostly alike
+  double each = 0;
+  for (const Part& part : frame.parts) {
+    if (const std::string_view now = work_of(part, flight.kind); now != work) {
+      work = now;
+      each = choosing_figure(work);
+    }
+    minutes += each;
+  }
   return minutes;
 }
 

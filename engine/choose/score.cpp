@@ -7,6 +7,7 @@
 
 #include "engine/buy/buy.hpp"
 #include "engine/choose/labour.hpp"
+#include "engine/cut/board_search.hpp"
 #include "engine/rules/rules.hpp"
 #include "engine/strength/strength.hpp"
 
@@ -92,11 +93,11 @@ Built build(Begun begun, const Site& site, const Flight& flight) {
   return {std::move(begun.job), std::move(frame)};
 }
 
-Priced price(Built stair, const Flight& flight) {
+Priced price(Built stair, const Flight& flight, BoardMemory& memory) {
   const auto& [job, frame] = stair;
-  CutPlan cuts = plan_cuts(job, frame, Effort::cost_only);
+  CutPlan cuts = plan_cuts(job, frame, &memory);
   Figures figures = figures_of(flight);
-  figures.cents = make_order(job, flight, frame, cuts).total.cents;
+  figures.cents = order_total(job, flight, frame, cuts).cents;
   figures.minutes = landing_minutes(job, flight.landing) + frame_minutes(flight, frame);
   return {std::move(stair), std::move(cuts), std::move(figures)};
 }
@@ -126,7 +127,8 @@ Evaluation check(Priced priced, const Site& site, const Flight& flight,
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  return check(price(build(begin(job, site, flight), site, flight), flight), site, flight,
+  BoardMemory memory;
+  return check(price(build(begin(job, site, flight), site, flight), flight, memory), site, flight,
                [](const Figures&) { return false; });
 }
 

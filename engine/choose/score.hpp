@@ -75,11 +75,11 @@ struct Built {
 /// A stair with its order, not yet checked.
 struct Priced {
   Built stair;
-  CutPlan cuts;
+  CutPlan cuts;     ///< for the cost alone
   Figures figures;  ///< `ratio` and `weakest` are still to come
 };
-/// RETURNS the stair with its exact order.
-[[nodiscard]] Priced price(Built stair, const Flight& flight);
+/// RETURNS the stair with what its exact order comes to. `memory`: of the stairs priced so far.
+[[nodiscard]] Priced price(Built stair, const Flight& flight, BoardMemory& memory);
 /// RETURNS what its rails, posts and their ties alone come to, as part of the full check.
 [[nodiscard]] Evaluation check_rails(const Built& stair, const Flight& flight);
 /// RETURNS the check of that stair: the full one, or strength alone if that holds and its figures are `beaten`.

@@ -6,6 +6,7 @@
 #include "engine/base/sort.hpp"
 #include "engine/buy/buy.hpp"
 #include "engine/choose/labour.hpp"
+#include "engine/cut/board_search.hpp"
 
 namespace pitchboard {
 namespace {
@@ -126,7 +127,7 @@ class Searcher {
   }
   Priced priced(Built frame, const Choice& c) {
     ++out_.priced;
-    Priced out = price(std::move(frame), flight_of(c));
+    Priced out = price(std::move(frame), flight_of(c), boards_);
     priced_.emplace_back(c, out.figures);
     return out;
   }
@@ -161,6 +162,7 @@ class Searcher {
   Search out_;
   Space& space_ = out_.space;
   bool rails_failed_ = false;
+  BoardMemory boards_;
   std::vector<std::pair<Choice, Figures>> priced_;  ///< of the flight that is open, with the rails of this round
   std::vector<Nearest> nearest_;                    ///< one a family
 };

@@ -247,4 +247,21 @@ BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& st
   return Search(pieces, boards, std::move(first), std::move(by_length), work).run(effort);
 }
 
+const BoardChoice& BoardMemory::cheapest(const Pieces& pieces, const std::vector<BoardKind>& boards) {
+  std::vector<std::int64_t> question;
+  question.reserve(1 + pieces.sizes.size() * 3 + boards.size() * 4);
+  question.push_back(static_cast<std::int64_t>(pieces.sizes.size()));  // where the pieces end and the boards begin
+  for (std::size_t kind = 0; kind < pieces.sizes.size(); ++kind)
+    question.insert(question.end(), {pieces.sizes[kind], pieces.counts[kind], pieces.is_sound(kind)});
+  for (const BoardKind& board : boards)
+    question.insert(question.end(), {board.capacity, board.price, board.limit, board.bad_end});
+  const auto [answer, unknown] = known_.try_emplace(std::move(question));
+  BoardChoice& choice = answer->second;
+  if (unknown) {
+    choice = choose_boards(pieces, boards, Effort::cost_only);
+    for (FilledBoard& board : choice.boards) board.pieces = {};
+  }
+  return choice;
+}
+
 }  // namespace pitchboard

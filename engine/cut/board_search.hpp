@@ -1,10 +1,14 @@
 #pragma once
 // Which boards to buy: the cheapest set that holds the pieces, with its proof. Whole ticks and cents only.
 
-#include "engine/cut/effort.hpp"
+#include <map>
+
 #include "engine/cut/pack.hpp"
 
 namespace pitchboard {
+
+/// How far to go over boards: `tidy` looks among equally cheap orders for the one that is best to buy and to keep.
+enum class Effort { cost_only, tidy };
 
 struct BoardChoice {
   std::vector<FilledBoard> boards;
@@ -20,5 +24,15 @@ struct BoardChoice {
 /// 10^9 cents, and no price below 0: then no sum or product here leaves 64 bits. Pieces that fit no board are left out.
 [[nodiscard]] BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& boards,
                                         Effort effort = Effort::tidy);
+
+/// The answers for all lists of pieces asked so far: stairs alike are cut from the same lists.
+class BoardMemory {
+ public:
+  /// RETURNS the cheapest boards at Effort::cost_only, without the pieces on them.
+  [[nodiscard]] const BoardChoice& cheapest(const Pieces& pieces, const std::vector<BoardKind>& boards);
+
+ private:
+  std::map<std::vector<std::int64_t>, BoardChoice> known_;  ///< by all figures of the question
+};
 
 }  // namespace pitchboard

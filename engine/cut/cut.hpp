@@ -6,11 +6,12 @@
 #include <string_view>
 #include <vector>
 
-#include "engine/cut/effort.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/job/job.hpp"
 
 namespace pitchboard {
+
+class BoardMemory;
 
 /// One piece on a board.
 struct PlacedPiece {
@@ -53,13 +54,17 @@ struct Demand {
 /// A board of length L with trim t each end and kerf k holds pieces with sum(length + k) <= L - 2t + k, and sound ones
 /// with sum(length + k) <= L - 2t - bad end + k. Sound pieces come first on their
 /// board; the bad end is its far one.
-[[nodiscard]] CutPlan cheapest_boards(const std::string& section, std::vector<Demand> demands,
+/// `memory`: for the cost alone. The boards are then as cheap, but nothing is laid on them or proved.
+[[nodiscard]] CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& demands,
                                       const std::vector<StockItem>& stock, Length kerf, Length end_trim,
-                                      Length bad_end = Length(), Effort effort = Effort::tidy);
+                                      Length bad_end = Length(), BoardMemory* memory = nullptr);
+/// RETURNS the nominal size of the board, without what tells its section from another of that size.
+[[nodiscard]] std::string_view nominal_of(const Board& board);
 /// RETURNS the job's own price of the item, of a board that of its `length`, or nullptr.
 [[nodiscard]] const ItemPrice* own_price(const Job& job, std::string_view item, std::optional<Length> length = {});
-/// RETURNS the boards of every section and treatment the frame is cut from. Ready-cut stringers are bought, not cut.
-[[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort = Effort::tidy);
+/// RETURNS the boards of every section and treatment the frame is cut from, with a `memory` for the cost alone.
+/// Ready-cut stringers are bought, not cut.
+[[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory = nullptr);
 
 /// Everything that is marked on a cut stringer, or checked on a ready-cut one.
 struct StringerCard {

@@ -90,7 +90,7 @@ HoleRow row_of(const Part& part, const Fastener& fastener, const Hole& hole) {
     return row;
   }
   const Polygon board = turned(solid.outline, part.grain_a, part.grain_b);
-  const Point hole_in_board = turned({in_plane_of(solid, hole.at)}, part.grain_a, part.grain_b)[0];
+  const Point hole_in_board = turned(in_plane_of(solid, hole.at), part.grain_a, part.grain_b);
   const Interval length = extent_a(board), width = extent_b(board);
   const Point at = hole_in_board - Point{length.from, width.from};
   const std::string long_edge = edge_words(part, part.grain_b, -part.grain_a);

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <iterator>
+#include <string_view>
 #include <utility>
 
 #include "engine/base/catalog.hpp"
@@ -10,7 +11,7 @@ namespace {
 
 /// Pieces that may come from the same board.
 struct Lot {
-  std::string nominal, species, treatment;
+  std::string_view nominal, species, treatment;
   std::string section;  ///< nominal, and what tells it from another lot of the same size
   std::vector<Demand> demands;
 };
@@ -52,24 +53,24 @@ std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
       other_species = other_species || l.species != lot.species;
       other_treatment = other_treatment || l.treatment != lot.treatment;
     }
-    const SpeciesRow* wood = find_species(lot.species);
-    const TreatmentRow* treatment = find_treatment(lot.treatment);
-    if (other_species && wood) lot.section += " " + std::string(wood->words);
-    if (other_treatment && treatment) lot.section += " " + std::string(treatment->short_words);
+    const SpeciesRow* wood = other_species ? find_species(lot.species) : nullptr;
+    const TreatmentRow* treatment = other_treatment ? find_treatment(lot.treatment) : nullptr;
+    if (wood) lot.section += " " + std::string(wood->words);
+    if (treatment) lot.section += " " + std::string(treatment->short_words);
   }
   return lots;
 }
 
 /// What the yard has of a size: the job's own list if it names the size, less what is planned of that size already; the
 /// demo stock if not, at the job's own prices where it gives them.
-std::vector<StockItem> stock_of(const Job& job, const std::string& nominal, const std::vector<Board>& planned) {
+std::vector<StockItem> stock_of(const Job& job, std::string_view nominal, const std::vector<Board>& planned) {
   std::vector<StockItem> stock;
   for (const StockLength& own : job.yard.stock) {
     if (own.section != nominal) continue;
     stock.push_back({own.length, own.price, own.available});
     if (!own.available) continue;
     *stock.back().available -= static_cast<int>(std::ranges::count_if(planned, [&](const Board& board) {
-      return board.section.substr(0, board.section.find(' ')) == nominal && board.length == own.length && !board.offcut;
+      return nominal_of(board) == nominal && board.length == own.length && !board.offcut;
     }));
   }
   if (!stock.empty()) return stock;
@@ -91,10 +92,14 @@ const ItemPrice* own_price(const Job& job, std::string_view item, std::optional<
   return own == job.yard.prices.end() ? nullptr : &*own;
 }
 
-CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort) {
+std::string_view nominal_of(const Board& board) {
+  return std::string_view(board.section).substr(0, board.section.find(' '));
+}
+
+CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory) {
   CutPlan plan;
-  std::vector<std::string> offcuts_given;  // an offcut's wood is not known: the first lot of its size gets it
-  for (Lot& lot : lots_of(job, frame)) {
+  std::vector<std::string_view> offcuts_given;  // an offcut's wood is not known: the first lot of its size gets it
+  for (const Lot& lot : lots_of(job, frame)) {
     std::vector<StockItem> stock = stock_of(job, lot.nominal, plan.boards);
     if (std::ranges::find(offcuts_given, lot.nominal) == offcuts_given.end()) {
       offcuts_given.push_back(lot.nominal);
@@ -104,8 +109,8 @@ CutPlan plan_cuts(const Job& job, const Frame& frame, Effort effort) {
     }
     // Metal balusters have true ends.
     const bool wood = !lot.species.empty();
-    CutPlan part = cheapest_boards(lot.section, std::move(lot.demands), stock, job.yard.kerf,
-                                   wood ? job.yard.end_trim : Length(), wood ? job.yard.bad_end : Length(), effort);
+    CutPlan part = cheapest_boards(lot.section, lot.demands, stock, job.yard.kerf,
+                                   wood ? job.yard.end_trim : Length(), wood ? job.yard.bad_end : Length(), memory);
     std::ranges::move(part.boards, std::back_inserter(plan.boards));
     std::ranges::move(part.proofs, std::back_inserter(plan.proofs));
     std::ranges::move(part.impossible, std::back_inserter(plan.impossible));

@@ -15,7 +15,13 @@ Polygon board_outline(const Part& part) {
 
 Length board_length(const Part& part) {
   if (part.across_outline) return part.solid.span.size();
-  return extent_a(turned(part.solid.outline, part.grain_a, part.grain_b)).size();
+  Interval length;
+  for (const Point& p : part.solid.outline) {
+    const Length a = turned(p, part.grain_a, part.grain_b).a;
+    if (&p == &part.solid.outline.front()) length = {a, a};
+    length = {std::min(length.from, a), std::max(length.to, a)};
+  }
+  return length.size();
 }
 
 std::string footing_of(const std::string& post_mark) { return post_mark + "F"; }
