@@ -160,13 +160,12 @@ TEST(SawSettings, ACutAcrossTheThicknessSaysSo) {
 
 TEST(HoleRows, AHoleIsGivenFromThePartsEndAndLowerEdge) {
   Frame frame = one_rail(rectangle({inches(10), inches(50)}, {inches(-3.5), Length()}));
-  Fastener bolt{.mark = "F1", .item = "bolt-1/2x4", .direction = {0, 1, 0}};
-  bolt.holes = {{0, HoleKind::clearance, inches(0.53125), {inches(12), Length(), inches(-2.5)}, inches(1.5)}};
-  Fastener screw{.mark = "F2", .item = "screw-10x3", .direction = {0, 0, -1}};
-  screw.holes = {{0, HoleKind::pilot, inches(0.125), {inches(20), inches(0.75), Length()}, inches(1.5)}};
-  Fastener into_end{.mark = "F3", .item = "screw-10x3", .direction = {-1, 0, 0}};
-  into_end.holes = {{0, HoleKind::pilot, inches(0.125), {inches(50), inches(0.5), inches(-1.5)}, inches(1.5)}};
-  frame.fasteners = {bolt, screw, into_end};
+  const auto driven = [](const char* mark, const char* item, Point3 head, Direction direction) {
+    return Fastener{.mark = mark, .item = item, .head = head, .direction = direction, .length = inches(4), .joins = {0}};
+  };
+  frame.fasteners = {driven("F1", "bolt-1/2x4", {inches(12), Length(), inches(-2.5)}, {0, 1, 0}),
+                     driven("F2", "screw-10x3", {inches(20), inches(0.75), Length()}, {0, 0, -1}),
+                     driven("F3", "screw-10x3", {inches(50), inches(0.5), inches(-1.5)}, {-1, 0, 0})};
   const std::vector<HoleRow> rows = mark_out(Job{}, Flight{}, frame).holes;
   ASSERT_EQ(rows.size(), 3U);
   EXPECT_EQ(rows[0].face, "left");
@@ -194,7 +193,7 @@ TEST(HoleRows, SlopingBoardsCountFromTheEndThatTheirOwnSheetCountsFrom) {
     const double slope = std::atan2(in_inches(b.flight.unit_rise), in_inches(b.flight.going));
     const std::vector<HoleRow> rows = mark_out(b.job, b.flight, b.frame).holes;
     for (const Fastener& fastener : b.frame.fasteners) {
-      for (const Hole& hole : fastener.holes) {
+      for (const Hole& hole : holes(b.frame, fastener)) {
         const Part& part = b.frame.parts[hole.part];
         const bool is_rail = part.kind == PartKind::top_rail || part.kind == PartKind::bottom_rail;
         if (part.kind != PartKind::stringer && part.kind != PartKind::post && !is_rail) continue;
@@ -225,7 +224,7 @@ TEST(HoleRows, TheRimCountsFromTheLeftStringerAndTheDeck) {
     const Built b = built(job);
     const std::vector<HoleRow> rows = mark_out(b.job, b.flight, b.frame).holes;
     for (const Fastener& fastener : b.frame.fasteners) {
-      for (const Hole& hole : fastener.holes) {
+      for (const Hole& hole : holes(b.frame, fastener)) {
         if (b.frame.parts[hole.part].mark != "rim") continue;
         const HoleRow* row = row_of(rows, fastener.mark, "rim");
         ASSERT_NE(row, nullptr);
@@ -283,7 +282,7 @@ TEST(HoleRows, EveryDrilledHoleOfAFrameIsListedInsideItsBoard) {
     const Built b = built(job);
     std::size_t in_wood = 0;
     for (const Fastener& fastener : b.frame.fasteners) {
-      for (const Hole& hole : fastener.holes) in_wood += is_cut_from_board(b.frame.parts[hole.part].kind);
+      for (const Hole& hole : holes(b.frame, fastener)) in_wood += is_cut_from_board(b.frame.parts[hole.part].kind);
     }
     std::size_t listed = 0;
     for (const HoleRow& row : mark_out(b.job, b.flight, b.frame).holes) {

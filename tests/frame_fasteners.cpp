@@ -58,8 +58,8 @@ TEST(Holes, AreClearanceInTheOuterPartsAndPilotInTheLastExceptForBolts) {
         const HardwareRow& row = *find_hardware(f.item);
         std::size_t bored = 0;
         for (const std::size_t part : f.joins) bored += s.frame.parts[part].kind != PartKind::connector;
-        ASSERT_EQ(f.holes.size(), bored) << f.item << " " << f.reason;
-        for (const Hole& hole : f.holes) {
+        ASSERT_EQ(holes(s.frame, f).size(), bored) << f.item << " " << f.reason;
+        for (const Hole& hole : holes(s.frame, f)) {
           const bool last = hole.part == f.joins.back() && row.kind != "bolt";
           EXPECT_EQ(hole.kind, last ? HoleKind::pilot : HoleKind::clearance) << f.reason;
           if (!last) {
@@ -79,7 +79,7 @@ TEST(Holes, AreClearanceInTheOuterPartsAndPilotInTheLastExceptForBolts) {
 TEST(Holes, LieInTheirPartAsDeepAsTheFastenerRunsThere) {
   const Standing s = stand(steps(6, 7.25));
   for (const Fastener& f : s.frame.fasteners) {
-    for (const Hole& hole : f.holes) {
+    for (const Hole& hole : holes(s.frame, f)) {
       const Part& part = s.frame.parts[hole.part];
       EXPECT_NEAR(in_inches(hole.depth), in_inches(run_inside(part, f)), 0.005) << f.reason;
       EXPECT_TRUE(contains(part.solid, moved(hole.at, f.direction, hole.depth / 2.0))) << f.reason;

@@ -51,7 +51,7 @@ TEST(PostBolts, OfFiveEighthsKeepThreeDiametersApartAndOneAndAHalfFromTheEdges) 
           const Prism& solid = s.frame.parts[p].solid;
           EXPECT_GE(in_inches(distance_to_outline(solid.outline, in_plane_of(solid, f.head))), 0.9375 - 1e-9) << mark;
         }
-        for (const Hole& hole : f.holes) EXPECT_EQ(in_inches(hole.diameter), 0.65625);
+        for (const Hole& hole : holes(s.frame, f)) EXPECT_EQ(in_inches(hole.diameter), 0.65625);
       }
     }
   }

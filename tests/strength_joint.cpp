@@ -38,7 +38,7 @@ struct Boards {
     frame.parts[part].grain_b = 1;
   }
   void drive(const char* item, double y = 0, double z = 0) {
-    fasten(frame, item, {frame.parts[0].solid.span.to, inches(y), inches(z)}, kInwards, {0, 1}, "holds A to B");
+    fasten(frame, *find_hardware(item), {frame.parts[0].solid.span.to, inches(y), inches(z)}, kInwards, {0, 1}, "holds A to B");
   }
   [[nodiscard]] Check pull(ForceVector force, std::size_t loaded = 0, double duration = 1.0) const {
     JointDuty duty;
@@ -82,7 +82,7 @@ TEST(Joints, TakeDurationAndMoistureOnce) {
 TEST(Joints, ABoltThroughThreeBoardsIsShearedTwice) {
   Boards boards(1.5, 1.5);
   boards.add_board("C", {inches(-3), inches(-1.5)});
-  fasten(boards.frame, "bolt-1/2x6", {inches(1.5), inches(0), inches(0)}, kInwards, {0, 1, 2}, "");
+  fasten(boards.frame, hardware("bolt-1/2x6"), {inches(1.5), inches(0), inches(0)}, kInwards, {0, 1, 2}, "");
   EXPECT_NEAR(boards.pull({0, 100, 0}, 1).capacity / 0.7, 1150, 5);
 }
 
