@@ -161,7 +161,8 @@ TEST(SawSettings, ACutAcrossTheThicknessSaysSo) {
 TEST(HoleRows, AHoleIsGivenFromThePartsEndAndLowerEdge) {
   Frame frame = one_rail(rectangle({inches(10), inches(50)}, {inches(-3.5), Length()}));
   const auto driven = [](const char* mark, const char* item, Point3 head, Direction direction) {
-    return Fastener{.mark = mark, .item = item, .head = head, .direction = direction, .length = inches(4), .joins = {0}};
+    return Fastener{
+        .mark = mark, .item = item, .head = head, .direction = direction, .length = inches(4), .joins = {0}};
   };
   frame.fasteners = {driven("F1", "bolt-1/2x4", {inches(12), Length(), inches(-2.5)}, {0, 1, 0}),
                      driven("F2", "screw-10x3", {inches(20), inches(0.75), Length()}, {0, 0, -1}),

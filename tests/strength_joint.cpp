@@ -38,7 +38,8 @@ struct Boards {
     frame.parts[part].grain_b = 1;
   }
   void drive(const char* item, double y = 0, double z = 0) {
-    fasten(frame, *find_hardware(item), {frame.parts[0].solid.span.to, inches(y), inches(z)}, kInwards, {0, 1}, "holds A to B");
+    fasten(frame, *find_hardware(item), {frame.parts[0].solid.span.to, inches(y), inches(z)}, kInwards, {0, 1},
+           "holds A to B");
   }
   [[nodiscard]] Check pull(ForceVector force, std::size_t loaded = 0, double duration = 1.0) const {
     JointDuty duty;
@@ -334,7 +335,7 @@ Frame turned_about_z(Frame frame) {
 /// Joints of a real stair: every set of fasteners that passes through the same parts in the same order.
 std::vector<JointDuty> joints_of(const Frame& frame) {
   std::vector<JointDuty> out;
-  std::vector<std::vector<std::size_t>> seen;
+  std::vector<Joined> seen;
   for (const Fastener& f : frame.fasteners) {
     if (std::ranges::find(seen, f.joins) != seen.end()) continue;
     seen.push_back(f.joins);

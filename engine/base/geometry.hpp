@@ -52,7 +52,8 @@ using Polygon = std::vector<Point>;
 [[nodiscard]] Polygon clip_b(const Polygon& polygon, Interval band);
 /// RETURNS the area that two simple polygons share.
 [[nodiscard]] Area shared_area(const Polygon& p, const Polygon& q);
-/// RETURNS the point, or the polygon, turned so that the direction (ua, ub) becomes the first axis. REQUIRES ua² + ub² = 1.
+/// RETURNS the point, or the polygon, turned so that the direction (ua, ub) becomes the first axis. REQUIRES ua² + ub²
+/// = 1.
 [[nodiscard]] constexpr Point turned(Point p, double ua, double ub) {
   return {p.a * ua + p.b * ub, p.b * ua - p.a * ub};
 }

@@ -101,7 +101,8 @@ void add_hardware(Bill& bill, const Frame& frame) {
         "Electroplated "
         "ones, bright or yellow, are not.");
   }
-  bill.note("Aluminium must not touch wood treated with copper: barrier tape between them, flashing and balusters too.");
+  bill.note(
+      "Aluminium must not touch wood treated with copper: barrier tape between them, flashing and balusters too.");
 }
 
 }  // namespace pitchboard

@@ -123,9 +123,9 @@ void add_lumber(Bill& bill, const Flight& flight, const Frame& frame, const CutP
   }
   for (const Bought& row : bought) {
     const Board& board = *row.like;
-    const bool own = std::ranges::find(job.yard.stock, nominal_of(board), &StockLength::section) != job.yard.stock.end();
-    bill.add(row.count,
-             own ? UnitPrice{board.price} : bill.price_of(nominal_of(board), board.price, board.length),
+    const bool own =
+        std::ranges::find(job.yard.stock, nominal_of(board), &StockLength::section) != job.yard.stock.end();
+    bill.add(row.count, own ? UnitPrice{board.price} : bill.price_of(nominal_of(board), board.price, board.length),
              [&] { return line_of(board, row.count, job, frame, cuts); });
   }
   if (offcuts > 0 && bill.is_read()) {

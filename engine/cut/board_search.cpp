@@ -248,13 +248,24 @@ BoardChoice choose_boards(const Pieces& pieces, const std::vector<BoardKind>& st
 }
 
 const BoardChoice& BoardMemory::cheapest(const Pieces& pieces, const std::vector<BoardKind>& boards) {
-  std::vector<std::int64_t> question;
-  question.reserve(1 + pieces.sizes.size() * 3 + boards.size() * 4);
-  question.push_back(static_cast<std::int64_t>(pieces.sizes.size()));  // where the pieces end and the boards begin
-  for (std::size_t kind = 0; kind < pieces.sizes.size(); ++kind)
-    question.insert(question.end(), {pieces.sizes[kind], pieces.counts[kind], pieces.is_sound(kind)});
-  for (const BoardKind& board : boards)
-    question.insert(question.end(), {board.capacity, board.price, board.limit, board.bad_end});
+  Question question;
+  question.figures.reserve(1 + pieces.sizes.size() * 3 + boards.size() * 4);
+  const auto put = [&](std::int64_t figure) {
+    question.sum = (question.sum + static_cast<std::uint64_t>(figure)) * 0x9E3779B97F4A7C15;
+    question.figures.push_back(figure);
+  };
+  put(static_cast<std::int64_t>(pieces.sizes.size()));  // where the pieces end and the boards begin
+  for (std::size_t kind = 0; kind < pieces.sizes.size(); ++kind) {
+    put(pieces.sizes[kind]);
+    put(pieces.counts[kind]);
+    put(pieces.is_sound(kind));
+  }
+  for (const BoardKind& board : boards) {
+    put(board.capacity);
+    put(board.price);
+    put(board.limit);
+    put(board.bad_end);
+  }
   const auto [answer, unknown] = known_.try_emplace(std::move(question));
   BoardChoice& choice = answer->second;
   if (unknown) {

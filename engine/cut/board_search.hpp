@@ -32,7 +32,13 @@ class BoardMemory {
   [[nodiscard]] const BoardChoice& cheapest(const Pieces& pieces, const std::vector<BoardKind>& boards);
 
  private:
-  std::map<std::vector<std::int64_t>, BoardChoice> known_;  ///< by all figures of the question
+  /// All figures of a list of pieces and of the boards, and a sum of them that mostly tells two apart at once.
+  struct Question {
+    std::uint64_t sum = 0;
+    std::vector<std::int64_t> figures;
+    friend auto operator<=>(const Question&, const Question&) = default;
+  };
+  std::map<Question, BoardChoice> known_;
 };
 
 }  // namespace pitchboard

@@ -150,7 +150,8 @@ CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& d
     left_out += missing;
     plan.impossible.push_back(
         {"yard.stock",
-         "The yard has too few " + section + " to cut " + marks_of(std::span(waiting[kind]).last(missing)) + " as well.",
+         "The yard has too few " + section + " to cut " + marks_of(std::span(waiting[kind]).last(missing)) +
+             " as well.",
          "Add more " + section + ", or leave out how many are available if the yard can order them."});
   }
   if (memory) return plan;

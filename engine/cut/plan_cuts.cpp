@@ -109,8 +109,8 @@ CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory) {
     }
     // Metal balusters have true ends.
     const bool wood = !lot.species.empty();
-    CutPlan part = cheapest_boards(lot.section, lot.demands, stock, job.yard.kerf,
-                                   wood ? job.yard.end_trim : Length(), wood ? job.yard.bad_end : Length(), memory);
+    CutPlan part = cheapest_boards(lot.section, lot.demands, stock, job.yard.kerf, wood ? job.yard.end_trim : Length(),
+                                   wood ? job.yard.bad_end : Length(), memory);
     std::ranges::move(part.boards, std::back_inserter(plan.boards));
     std::ranges::move(part.proofs, std::back_inserter(plan.proofs));
     std::ranges::move(part.impossible, std::back_inserter(plan.impossible));

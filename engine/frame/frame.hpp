@@ -4,7 +4,10 @@
 // 1. Every part that is cut from a board is a prism: outline, thickness, place (see base/geometry.hpp for the axes).
 // 2. Every fastener runs along one line through the parts it joins, head first.
 
+#include <array>
 #include <cstddef>
+#include <cstdint>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -77,6 +80,31 @@ struct Hole {
   Length depth;     ///< length inside the part
 };
 
+/// The parts that a fastener joins, as indices in Frame::parts, in the order that its axis passes them. They lie in the
+/// fastener itself: a stair has hundreds, and joints of two or three parts.
+class Joined {
+ public:
+  Joined() = default;
+  /// REQUIRES no more than kMost.
+  Joined(std::initializer_list<std::size_t> parts) {
+    for (const std::size_t part : parts) push_back(part);
+  }
+  void push_back(std::size_t part) { parts_[size_++] = static_cast<std::uint32_t>(part); }
+  [[nodiscard]] std::size_t size() const { return size_; }
+  [[nodiscard]] bool empty() const { return size_ == 0; }
+  [[nodiscard]] const std::uint32_t* begin() const { return parts_.data(); }
+  [[nodiscard]] const std::uint32_t* end() const { return parts_.data() + size_; }
+  [[nodiscard]] std::size_t operator[](std::size_t i) const { return parts_[i]; }
+  [[nodiscard]] std::size_t front() const { return parts_[0]; }
+  [[nodiscard]] std::size_t back() const { return parts_[size_ - 1]; }
+  friend bool operator==(const Joined&, const Joined&) = default;
+
+ private:
+  static constexpr std::size_t kMost = 6;  ///< plate, post, stringer and hold-down; an angle and the landing's layers
+  std::array<std::uint32_t, kMost> parts_{};
+  std::uint32_t size_ = 0;
+};
+
 struct Fastener {
   std::string mark;     ///< "F12"
   std::string item;     ///< key in data/hardware: "bolt-1/2x6", "screw-10x3"
@@ -86,7 +114,7 @@ struct Fastener {
   Length head_radius, head_height;  ///< washer included; 0 height: flush
   Length tool_radius, tool_reach;   ///< socket or driver room needed beyond the head
   Length nut_radius, nut_height;    ///< bolts: the far end, washer included; 0: none
-  std::vector<std::size_t> joins;   ///< parts in the order that the axis passes them
+  Joined joins;
   std::string_view reason;  ///< "holds the stringer head to the hanger board"; the engine's own words, which last
 };
 

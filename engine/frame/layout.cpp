@@ -174,7 +174,7 @@ Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Sect
   return part;
 }
 
-void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, std::vector<std::size_t> joins,
+void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, const Joined& joins,
             std::string_view reason) {
   frame.fasteners.push_back({.mark = "F" + std::to_string(frame.fasteners.size() + 1),
                              .item = std::string(item.key),
@@ -188,12 +188,12 @@ void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direct
                              .tool_reach = inches(item.tool_reach),
                              .nut_radius = inches(item.nut_radius),
                              .nut_height = inches(item.nut_height),
-                             .joins = std::move(joins),
+                             .joins = joins,
                              .reason = reason});
 }
 
 void fasten_clear(Frame& frame, Shelves& rods, const HardwareRow& item, Point3 head, Direction direction,
-                  std::vector<std::size_t> joins, std::string_view reason, Direction slide) {
+                  const Joined& joins, std::string_view reason, Direction slide) {
   while (rods.size() < frame.fasteners.size()) rods.add(box_of(frame.fasteners[rods.size()]));
   const auto clear = [&](Point3 at) {
     const Point3 tip = moved(at, direction, inches(item.length));
@@ -209,10 +209,10 @@ void fasten_clear(Frame& frame, Shelves& rods, const HardwareRow& item, Point3 h
   for (const double by : {0.0, 0.5, -0.5, 0.875, -0.875, 1.25, -1.25}) {
     const Point3 at = moved(head, slide, inches(by));
     if (!clear(at)) continue;
-    fasten(frame, item, at, direction, std::move(joins), reason);
+    fasten(frame, item, at, direction, joins, reason);
     return;
   }
-  fasten(frame, item, head, direction, std::move(joins), reason);  // the clash test says what it meets
+  fasten(frame, item, head, direction, joins, reason);  // the clash test says what it meets
 }
 
 const HardwareRow& bolt_for(Length grip, Length diameter) {

@@ -113,12 +113,12 @@ consteval const HardwareRow& hardware(std::string_view key) {
   return *std::ranges::find(kHardware, key, &HardwareRow::key);
 }
 /// Adds a fastener.
-void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, std::vector<std::size_t> joins,
+void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, const Joined& joins,
             std::string_view reason);
 /// The same, slid by steps of `slide` (of any length) to the nearest place where it is clear of every fastener that is
 /// there already. `rods` are the frame's fasteners that it has seen so far; those that came since are taken in.
 void fasten_clear(Frame& frame, Shelves& rods, const HardwareRow& item, Point3 head, Direction direction,
-                  std::vector<std::size_t> joins, std::string_view reason, Direction slide);
+                  const Joined& joins, std::string_view reason, Direction slide);
 /// RETURNS the shortest bolt of that diameter that clamps `grip`. REQUIRES a diameter that bolts are sold in.
 [[nodiscard]] const HardwareRow& bolt_for(Length grip, Length diameter);
 /// RETURNS the screw for a board of that thickness.

@@ -159,15 +159,16 @@ void tie_stringers(Frame& frame, const Layout& l, const StringerParts& parts, st
     const bool on_right = i + 1 < parts.stringers.size();
     const double way = on_right ? 1 : -1;
     const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
-    const std::size_t angle = add_angle(frame, hardware("angle-2"), "AS" + std::to_string(number) + "-" + std::to_string(i + 1),
-                                        "angle, " + frame.parts[parts.stringers[i]].mark + " to support beam", Axis::z,
-                                        up, {{front, face}, 1, way});
+    const std::size_t angle = add_angle(
+        frame, hardware("angle-2"), "AS" + std::to_string(number) + "-" + std::to_string(i + 1),
+        "angle, " + frame.parts[parts.stringers[i]].mark + " to support beam", Axis::z, up, {{front, face}, 1, way});
     const std::string_view reason = "ties the stringer to the support beam";
     for (const double off : {0.55, 1.1, 1.65}) {
       // In the stringer square to its edge, in the beam below the bevel.
       const Length x = front + inches(off);
       const Length z = std::min(l.lower_edge(x) + inches(0.6) / l.cosine, up.to - inches(0.125));
-      fasten(frame, hardware("screw-10x1-1/2"), {x, face + metal * way, z}, {0, -way, 0}, {angle, parts.stringers[i]}, reason);
+      fasten(frame, hardware("screw-10x1-1/2"), {x, face + metal * way, z}, {0, -way, 0}, {angle, parts.stringers[i]},
+             reason);
       fasten(frame, hardware("screw-10x1-1/2"),
              {front + metal, face + inches(off) * way, edge - inches(off > 1.0 && off < 1.5 ? 0.55 : 0.8)}, kInward,
              {angle, beam}, reason);
@@ -231,8 +232,8 @@ void add_post(Frame& frame, const Layout& l, const Supports& s, std::size_t beam
          "holds the post base to its pier");
   for (const double way : {1.0, -1.0}) {
     for (const Length up : {kLowStrapScrew, kHighStrapScrew}) {
-      fasten(frame, hardware("screw-10x1-1/2"), {middle, y - (half + metal) * way, foot + up}, {0, way, 0}, {base, post},
-             "holds the support post in its base");
+      fasten(frame, hardware("screw-10x1-1/2"), {middle, y - (half + metal) * way, foot + up}, {0, way, 0},
+             {base, post}, "holds the support post in its base");
     }
   }
   const HardwareRow& bolt = bolt_for(s.beam.thickness + s.post.thickness, kSupportBolt);
@@ -257,10 +258,9 @@ enum class Outcome { stands, too_low, in_the_way };
 
 /// Sets the support where it divides the span evenly or, if it meets something there, as near to that as it meets
 /// nothing.
-Outcome set_support(Frame& frame, const Layout& l, const StringerParts& stringers, const Supports& s, Length even,
-                    int number, Length& found) {
+Outcome set_support(Frame& frame, FitTest& test, const Layout& l, const StringerParts& stringers, const Supports& s,
+                    Length even, int number, Length& found) {
   Outcome outcome = Outcome::too_low;
-  FitTest test(frame);
   const std::size_t parts = frame.parts.size(), fasteners = frame.fasteners.size();
   for (int step = 0; kSupportStep * step <= s.shift; ++step) {
     for (const double way : {-1.0, 1.0}) {
@@ -268,7 +268,10 @@ Outcome set_support(Frame& frame, const Layout& l, const StringerParts& stringer
       found = even + kSupportStep * (step * way);
       if (!stands_high_enough(l, s, found)) continue;
       add_support(frame, l, stringers, s, found, number);
-      if (test.parts_fit() && test.fasteners_fit()) return Outcome::stands;
+      if (test.parts_fit() && test.fasteners_fit()) {
+        test.let_stand(frame.parts.size(), frame.fasteners.size());
+        return Outcome::stands;
+      }
       frame.parts.resize(parts);
       frame.fasteners.resize(fasteners);
       outcome = Outcome::in_the_way;
@@ -313,10 +316,11 @@ void add_mid_supports(Frame& frame, const Layout& l, const StringerParts& parts)
     return;
   }
   std::vector<Length> places;
+  FitTest test(frame);
   for (int i = 1; i <= s.count; ++i) {
     const Length even = round_to(l.head_x + s.part_span * i, inches(0.25));
     Length x;
-    const Outcome outcome = set_support(frame, l, parts, s, even, static_cast<int>(places.size()) + 1, x);
+    const Outcome outcome = set_support(frame, test, l, parts, s, even, static_cast<int>(places.size()) + 1, x);
     if (outcome == Outcome::stands) {
       places.push_back(x);
       continue;

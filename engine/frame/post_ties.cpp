@@ -242,9 +242,10 @@ class Tie {
     std::vector<EndAngle> out;
     const auto put = [&](const char* letter, EndAngle angle) {
       const Length half = angle.longer ? kHalfLongAngle : kHalfAngle;
-      angle.part = add_angle(frame_, angle.longer ? hardware("angle-4-1/2") : hardware("angle-2"), "AT" + name_ + letter,
-                             "angle, TB" + name_ + " to " + frame_.parts[angle.stringer].mark, Axis::z,
-                             {angle.middle - half, angle.middle + half}, {angle.corner, angle.way_x, angle.way_y});
+      angle.part =
+          add_angle(frame_, angle.longer ? hardware("angle-4-1/2") : hardware("angle-2"), "AT" + name_ + letter,
+                    "angle, TB" + name_ + " to " + frame_.parts[angle.stringer].mark, Axis::z,
+                    {angle.middle - half, angle.middle + half}, {angle.corner, angle.way_x, angle.way_y});
       out.push_back(angle);
     };
     const Length middle = block.up.middle();
@@ -327,17 +328,18 @@ class Tie {
   /// The bolt, long enough to pass the hold-down's flange, and the screws.
   void fasten_middle(const Block& block) {
     const Length metal = inches(hold_down_->diameter);
-    std::vector<std::size_t> joins = bolt_.joins;
+    Joined joins;
+    if (block.plate) joins.push_back(*block.plate);
+    for (const std::size_t part : bolt_.joins) joins.push_back(part);
     joins.push_back(block.hold_down);
     Length grip = frame_.parts[bolt_.joins[0]].solid.span.size() + l_.stringer.thickness + metal;
     Point3 head = bolt_.head;
     if (block.plate) {
-      joins.insert(joins.begin(), *block.plate);
       const Length thickness = frame_.parts[*block.plate].solid.span.size();
       grip += thickness;
       head = moved(head, bolt_.direction, -thickness);
     }
-    fasten(frame_, bolt_for(grip, l_.bolt.diameter), head, bolt_.direction, std::move(joins), bolt_.reason);
+    fasten(frame_, bolt_for(grip, l_.bolt.diameter), head, bolt_.direction, joins, bolt_.reason);
     frame_.fasteners.back().mark = bolt_.mark;
     for (int i = 0; i < kScrewColumns; ++i) {
       for (const Length up : rows()) {
@@ -376,8 +378,9 @@ class Tie {
     const Interval wood = frame_.parts[stringer].solid.span;
     const bool to_right = wood.middle() < bay_.middle();
     for (const Length z : {block.up.to - kUnderTop, block.up.from + kOverBottom}) {
-      fasten(frame_, hardware("screw-10x3"), {block.x.middle(), to_right ? wood.from : wood.to, z}, {0, to_right ? 1.0 : -1.0, 0},
-             {stringer, block.part}, "holds the tie block, driven before the post stands");
+      fasten(frame_, hardware("screw-10x3"), {block.x.middle(), to_right ? wood.from : wood.to, z},
+             {0, to_right ? 1.0 : -1.0, 0}, {stringer, block.part},
+             "holds the tie block, driven before the post stands");
     }
   }
 
@@ -391,10 +394,12 @@ class Tie {
     const Point corner = angle.corner;
     for (const Length height : heights) {
       const Length z = angle.middle + height;
-      fasten(frame_, hardware("screw-10x1-1/2"), {corner.a + metal * angle.way_x, corner.b + angle.in_block * angle.way_y, z},
-             {-angle.way_x, 0, 0}, {angle.part, block.part}, "holds the tie block to its angle");
-      fasten(frame_, hardware("screw-10x1-1/2"), {corner.a + angle.in_stringer * angle.way_x, corner.b + metal * angle.way_y, z},
-             {0, -angle.way_y, 0}, {angle.part, angle.stringer}, "holds the tie block's angle to the stringer");
+      fasten(frame_, hardware("screw-10x1-1/2"),
+             {corner.a + metal * angle.way_x, corner.b + angle.in_block * angle.way_y, z}, {-angle.way_x, 0, 0},
+             {angle.part, block.part}, "holds the tie block to its angle");
+      fasten(frame_, hardware("screw-10x1-1/2"),
+             {corner.a + angle.in_stringer * angle.way_x, corner.b + metal * angle.way_y, z}, {0, -angle.way_y, 0},
+             {angle.part, angle.stringer}, "holds the tie block's angle to the stringer");
     }
   }
 

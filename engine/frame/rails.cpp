@@ -129,8 +129,8 @@ void add_cap(Frame& frame, const Side& side, const std::vector<PostPlace>& posts
     const auto drive = [&](Length x, Length off_face, std::size_t into) {
       // The screw runs square to the rake, so its head lies uphill of where it enters what is below.
       const Length head_x = x + side.cap.thickness * l.sine;
-      fasten(frame, hardware("screw-10x2-1/2"), {head_x, side.face + off_face * side.out, l.nosing_line(head_x) + top}, down,
-             {cap, into}, "holds the cap down");
+      fasten(frame, hardware("screw-10x2-1/2"), {head_x, side.face + off_face * side.out, l.nosing_line(head_x) + top},
+             down, {cap, into}, "holds the cap down");
     };
     for (const PostPlace& post : posts) {
       if (frame.parts[post.part].kind == PartKind::existing) continue;

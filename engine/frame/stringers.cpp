@@ -132,8 +132,9 @@ void hang_hanger_board(Frame& frame, const Layout& l, const StringerParts& parts
       // One row high on the rim: above the highest tread, clear of it by the washer.
       const Length z = std::max(board.to - kBoltEdge, lowest_face_bolt(l));
       for (const Length y : {middle - stagger, middle + stagger}) {
-        const HardwareRow& item =
-            l.job.deck.behind == BehindRim::house_band ? hardware("lag-1/2x4") : bolt_for(l.rim.thickness * 2.0, kRimBolt);
+        const HardwareRow& item = l.job.deck.behind == BehindRim::house_band
+                                      ? hardware("lag-1/2x4")
+                                      : bolt_for(l.rim.thickness * 2.0, kRimBolt);
         fasten(frame, item, {l.head_x, y, z}, kInward, {hanger, rim}, "holds the hanger board to the rim");
       }
       continue;
@@ -191,15 +192,16 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
     const int screws = l.solid() || up.size() < kRoomForAllScrews ? kFewConnectorScrews : kConnectorScrews;
     for (int j = 0; j < screws; ++j) {
       const Length z = up.from + up.size() * ((j + 0.5) / screws);
-      fasten(frame, hardware("screw-10x1-1/2"), {l.head_x + inches(j % 2 == 0 ? 0.75 : 1.15), face + inches(0.07) * way, z},
-             across(!on_right), {connector, parts.stringers[i]}, "holds the stringer head in its connector");
+      fasten(frame, hardware("screw-10x1-1/2"),
+             {l.head_x + inches(j % 2 == 0 ? 0.75 : 1.15), face + inches(0.07) * way, z}, across(!on_right),
+             {connector, parts.stringers[i]}, "holds the stringer head in its connector");
       for (const std::size_t behind : parts.rims) {
         const Prism& solid = frame.parts[behind].solid;
         const Interval board = extent_b(solid.outline);
         const bool touches = abs(solid.span.to - l.head_x) < kTouch;
         if (!touches || z < board.from + inches(0.5) || z > board.to - inches(0.5)) continue;
-        fasten(frame, hardware("screw-10x1-1/2"), {l.head_x + inches(0.07), face + inches(j % 2 == 0 ? 0.6 : 1.1) * way, z},
-               kInward, {connector, behind},
+        fasten(frame, hardware("screw-10x1-1/2"),
+               {l.head_x + inches(0.07), face + inches(j % 2 == 0 ? 0.6 : 1.1) * way, z}, kInward, {connector, behind},
                behind == parts.rims[0] ? "holds the stringer connector to the rim"
                : l.hanger_under        ? "holds the stringer connector to hanger board, under the rim"
                                        : "holds the stringer connector to hanger board, on the rim's face");
@@ -222,8 +224,8 @@ void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts, const s
                                         "angle, " + frame.parts[parts.stringers[i]].mark + " to landing", Axis::x,
                                         {x - inches(0.75), x + inches(0.75)}, {{face, z}, way, 1});
     for (const double dx : {-0.4, 0.4}) {
-      fasten(frame, hardware("screw-10x1-1/2"), {x + inches(dx), face + inches(0.1) * way, z + inches(1.4)}, across(!on_right),
-             {angle, parts.stringers[i]}, "holds the stringer foot to the landing");
+      fasten(frame, hardware("screw-10x1-1/2"), {x + inches(dx), face + inches(0.1) * way, z + inches(1.4)},
+             across(!on_right), {angle, parts.stringers[i]}, "holds the stringer foot to the landing");
     }
     pin_to_landing(frame, l, {x, face + inches(1.3) * way, z + inches(0.1)}, angle, ground,
                    "keeps the stringer foot from sliding out");
@@ -257,8 +259,8 @@ void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::
     for (const double dx : {-0.4, 0.4}) {
       fasten(frame, hardware("screw-10x1-1/2"), {middle + inches(dx), face + inches(0.1) * way, top + inches(1.4)},
              across(!on_right), {angle, parts.stringers[i]}, "holds the stringer foot to the kicker");
-      fasten(frame, hardware("screw-10x1-1/2"), {middle + inches(dx), face + inches(1.4) * way, top + inches(0.1)}, kDown,
-             {angle, *parts.kicker}, "holds the stringer foot to the kicker");
+      fasten(frame, hardware("screw-10x1-1/2"), {middle + inches(dx), face + inches(1.4) * way, top + inches(0.1)},
+             kDown, {angle, *parts.kicker}, "holds the stringer foot to the kicker");
     }
   }
 }
@@ -299,11 +301,11 @@ void block_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
 void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part,
                     const std::vector<std::size_t>& ground, std::string_view reason) {
   const HardwareRow& item = l.job.pad.make == PadMake::concrete ? hardware("anchor-1/2x4") : hardware("spike-3/8x12");
-  std::vector<std::size_t> joins{part};
+  Joined joins{part};
   for (const std::size_t layer : ground) {
     if (!inside(frame.parts[layer].solid, head, kDown, inches(item.length)).empty()) joins.push_back(layer);
   }
-  fasten(frame, item, head, kDown, std::move(joins), reason);
+  fasten(frame, item, head, kDown, joins, reason);
 }
 
 HeadBearing head_bearing(Layout& l) {

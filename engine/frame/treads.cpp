@@ -115,8 +115,9 @@ void hold_on_angles(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay
     const std::size_t stringer = bay.stringers[left ? 0 : 1];
     for (std::size_t i = 0; i < stretches.size(); ++i) {
       const Interval& x = stretches[i];
-      const std::size_t angle = add_angle(frame, hardware("tread-angle"), "A" + name + (left ? "L" : "R") + (i > 0 ? "f" : ""),
-                                          "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
+      const std::size_t angle =
+          add_angle(frame, hardware("tread-angle"), "A" + name + (left ? "L" : "R") + (i > 0 ? "f" : ""),
+                    "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
       frame.parts[angle].step = k;
       for (const double share : {0.2, 0.8}) {
         fasten_clear(frame, rods, hardware("screw-10x1-1/2"),

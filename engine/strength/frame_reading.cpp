@@ -151,7 +151,7 @@ std::vector<std::size_t> Fastened::between(std::size_t part, std::size_t other) 
   if (by(other).size() < by(part).size()) std::swap(part, other);
   std::vector<std::size_t> out;
   for (const std::size_t fastener : by(part)) {
-    const std::vector<std::size_t>& joins = frame_.fasteners[fastener].joins;
+    const Joined& joins = frame_.fasteners[fastener].joins;
     if (std::ranges::find(joins, other) != joins.end()) out.push_back(fastener);
   }
   return out;
