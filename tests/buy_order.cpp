@@ -4,6 +4,7 @@
 #include "engine/base/catalog.hpp"
 #include "engine/buy/buy.hpp"
 #include "engine/buy/materials.hpp"
+#include "engine/cut/board_search.hpp"
 #include "tests/cut_fixture.hpp"
 
 namespace pitchboard {
@@ -102,6 +103,19 @@ TEST(Order, TotalIsTheExactSumAndEveryLineIsRoundedUp) {
     }
     EXPECT_EQ(order.total.cents, cents);
     EXPECT_NEAR(in_pounds(order.weight), weight, 1e-6);
+  }
+}
+
+TEST(Order, TheTotalAloneIsThatOfTheOrderWhateverWasAskedBefore) {
+  BoardMemory memory;
+  for (int round = 0; round < 2; ++round) {
+    for (Job job : cut_jobs()) {
+      if (round == 1) job.yard.offcuts = {{"2x6", inches(50), 2}};
+      const Built b = built(job);
+      const CutPlan alone = plan_cuts(b.job, b.frame, &memory);
+      EXPECT_EQ(order_total(b.job, b.flight, b.frame, alone), order_of(b).total);
+      EXPECT_EQ(alone.impossible.size(), plan_cuts(b.job, b.frame).impossible.size());
+    }
   }
 }
 

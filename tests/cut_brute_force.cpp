@@ -129,6 +129,7 @@ BruteForce::Value value_of(const Small& section, const BoardChoice& choice) {
 
 TEST(ChooseBoards, AgreesWithBruteForceOnEverySmallSection) {
   int fitting = 0, with_left_out = 0, tied = 0;
+  BoardMemory memory;
   for (unsigned seed = 1; seed <= 3000; ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));
     const Small section = small_section(seed);
@@ -146,6 +147,12 @@ TEST(ChooseBoards, AgreesWithBruteForceOnEverySmallSection) {
     EXPECT_EQ(value_of(section, choice), *brute.best());
     const BoardChoice quick = choose_boards(section.pieces, section.boards, Effort::cost_only);
     EXPECT_EQ(quick.cost, choice.cost);
+    // The second answer is the remembered one.
+    for (int time = 0; time < 2; ++time) {
+      const BoardChoice& known = memory.cheapest(section.pieces, section.boards);
+      EXPECT_TRUE(std::ranges::equal(known.boards, quick.boards, {}, &FilledBoard::kind, &FilledBoard::kind));
+      EXPECT_EQ(known.left_out, quick.left_out);
+    }
     tied += value_of(section, quick) != value_of(section, choice);
   }
   EXPECT_GT(fitting, 1500);
