@@ -43,27 +43,40 @@ void loose_reactions(double length, const BeamLoads& loads, std::size_t span, do
 ///   M[i-1] L[i] + 2 M[i] (L[i] + L[i+1]) + M[i+1] L[i+1] = - w[i] L[i]^3/4 - w[i+1] L[i+1]^3/4
 ///     - sum P a (L^2 - a^2)/L over the left span (a from its left end) - sum P b (L^2 - b^2)/L over the right one (b
 ///     from its right end);
-/// tridiagonal and diagonally dominant: solved by elimination without pivots.
-void put_support_moments(std::vector<double>& moments, std::span<const double> spans, const BeamLoads& loads) {
-  const std::size_t n = spans.size();
-  moments.assign(n + 1, 0.0);
-  if (n < 2) return;
-  std::vector<double> diagonal(n + 1, 1.0);
-  for (std::size_t i = 1; i < n; ++i) {
-    const double l = spans[i - 1], r = spans[i];
-    double rhs = -uniform_on(loads, i - 1) * l * l * l / 4 - uniform_on(loads, i) * r * r * r / 4;
-    for (const PointLoad& p : loads.points) {
-      const double a = p.from_left, b = r - p.from_left;
-      if (p.span == i - 1) rhs -= p.force * a * (l * l - a * a) / l;
-      if (p.span == i) rhs -= p.force * b * (r * r - b * b) / r;
+/// tridiagonal and diagonally dominant: solved by elimination without pivots. What is eliminated depends on the spans
+/// alone, and is done once for all loads.
+class SupportMoments {
+ public:
+  explicit SupportMoments(std::span<const double> spans)
+      : spans_(spans), diagonal_(spans.size() + 1, 1.0), carried_(spans.size() + 1, 0.0) {
+    for (std::size_t i = 1; i < spans.size(); ++i) {
+      const double l = spans[i - 1], r = spans[i];
+      carried_[i] = i > 1 ? l / diagonal_[i - 1] : 0.0;
+      diagonal_[i] = 2 * (l + r) - (i > 1 ? carried_[i] * l : 0.0);
     }
-    const double carried = i > 1 ? l / diagonal[i - 1] : 0.0;
-    diagonal[i] = 2 * (l + r) - (i > 1 ? carried * l : 0.0);
-    moments[i] = rhs - carried * moments[i - 1];  // the right side, until they are solved from the last one back
   }
-  for (std::size_t i = n - 1; i >= 1; --i)
-    moments[i] = (moments[i] - (i + 1 < n ? spans[i] * moments[i + 1] : 0.0)) / diagonal[i];
-}
+  void put(std::vector<double>& moments, const BeamLoads& loads) const {
+    const std::size_t n = spans_.size();
+    moments.assign(n + 1, 0.0);
+    if (n < 2) return;
+    for (std::size_t i = 1; i < n; ++i) {
+      const double l = spans_[i - 1], r = spans_[i];
+      double rhs = -uniform_on(loads, i - 1) * l * l * l / 4 - uniform_on(loads, i) * r * r * r / 4;
+      for (const PointLoad& p : loads.points) {
+        const double a = p.from_left, b = r - p.from_left;
+        if (p.span == i - 1) rhs -= p.force * a * (l * l - a * a) / l;
+        if (p.span == i) rhs -= p.force * b * (r * r - b * b) / r;
+      }
+      moments[i] = rhs - carried_[i] * moments[i - 1];  // the right side, until they are solved from the last one back
+    }
+    for (std::size_t i = n - 1; i >= 1; --i)
+      moments[i] = (moments[i] - (i + 1 < n ? spans_[i] * moments[i + 1] : 0.0)) / diagonal_[i];
+  }
+
+ private:
+  std::span<const double> spans_;
+  std::vector<double> diagonal_, carried_;
+};
 
 }  // namespace
 
@@ -77,9 +90,9 @@ double moment_at(std::span<const double> spans, const BeamLoads& loads, const Be
 namespace {
 
 /// `result`: another beam's, whose room is used again.
-void solve(BeamResult& result, std::span<const double> spans, const BeamLoads& loads) {
+void solve(BeamResult& result, std::span<const double> spans, const SupportMoments& moments, const BeamLoads& loads) {
   if (spans.empty()) return;
-  put_support_moments(result.support_moments, spans, loads);
+  moments.put(result.support_moments, loads);
   result.reactions.assign(spans.size() + 1, 0.0);
   result.sagging = result.hogging = result.shear = 0;
   for (std::size_t i = 0; i < spans.size(); ++i) {
@@ -121,7 +134,7 @@ void solve(BeamResult& result, std::span<const double> spans, const BeamLoads& l
 
 BeamResult solve_beam(std::span<const double> spans, const BeamLoads& loads) {
   BeamResult result;
-  solve(result, spans, loads);
+  solve(result, spans, SupportMoments(spans), loads);
   return result;
 }
 
@@ -151,9 +164,7 @@ Sag sag_at(std::span<const double> spans, const BeamLoads& loads, const BeamResu
 
 namespace {
 
-void keep_worst(BeamWorst& worst, BeamResult& result, std::span<const double> spans, const BeamLoads& loads,
-                const Stiffness& stiffness) {
-  solve(result, spans, loads);
+void keep_worst(BeamWorst& worst, const BeamResult& result) {
   worst.sagging = std::max(worst.sagging, result.sagging);
   worst.hogging = std::max(worst.hogging, result.hogging);
   worst.shear = std::max(worst.shear, result.shear);
@@ -162,47 +173,83 @@ void keep_worst(BeamWorst& worst, BeamResult& result, std::span<const double> sp
     worst.reactions[i] = std::max(worst.reactions[i], result.reactions[i]);
     worst.least[i] = std::min(worst.least[i], result.reactions[i]);
   }
-  if (stiffness.ei <= 0) return;
-  // A moving load sags the span most that it is on: over its length no other sags more, since by Maxwell's and
-  // Cauchy's rules the sag it makes at another place is no more than the geometric mean of what loads make under
-  // themselves at both.
-  const bool moving = !loads.points.empty();
-  const std::size_t from = moving ? loads.points.front().span : 0, to = moving ? from + 1 : spans.size();
-  for (std::size_t span = from; span < to; ++span) {
-    for (int k = step_of(spans); k < kPlaces; k += step_of(spans)) {
-      const Sag sag = sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness);
-      if (worst.sag_span == 0 || sag.total() / spans[span] > worst.sag.total() / worst.sag_span) {
-        worst.sag = sag;
-        worst.sag_span = spans[span];
-      }
-    }
+}
+
+void keep_worst(WorstSag& worst, const Sag& sag, double span) {
+  if (worst.span == 0 || sag.total() / span > worst.sag.total() / worst.span) worst = {sag, span};
+}
+
+/// Sets the live load on any of the spans, each loaded or not, and the dead one on all. `look`: at each case.
+void for_each_pattern(BeamLoads& loads, std::size_t spans, double live, double dead, const auto& look) {
+  loads.uniform.resize(spans);
+  const std::size_t patterns = live > 0 ? std::size_t{1} << std::min(spans, kMostSpans) : 1;
+  for (std::size_t pattern = 0; pattern < patterns; ++pattern) {
+    for (std::size_t i = 0; i < spans; ++i)
+      loads.uniform[i] = dead + ((pattern >> std::min(i, kMostSpans - 1)) % 2 ? live : 0.0);
+    look();
   }
 }
 
 }  // namespace
 
-BeamWorst worst_of_uniform(std::span<const double> spans, double live, double dead, const Stiffness& stiffness) {
+BeamWorst worst_of_uniform(std::span<const double> spans, double live, double dead) {
   BeamWorst worst;
   BeamResult result;
-  BeamLoads loads{.uniform = std::vector<double>(spans.size()), .points = {}};
-  const std::size_t patterns = live > 0 ? std::size_t{1} << std::min(spans.size(), kMostSpans) : 1;
-  for (std::size_t pattern = 0; pattern < patterns; ++pattern) {
-    for (std::size_t i = 0; i < spans.size(); ++i)
-      loads.uniform[i] = dead + ((pattern >> std::min(i, kMostSpans - 1)) % 2 ? live : 0.0);
-    keep_worst(worst, result, spans, loads, stiffness);
+  BeamLoads loads;
+  const SupportMoments moments(spans);
+  for_each_pattern(loads, spans.size(), live, dead, [&] {
+    solve(result, spans, moments, loads);
+    keep_worst(worst, result);
+  });
+  return worst;
+}
+
+BeamWorst worst_of_point(std::span<const double> spans, double point, double dead) {
+  BeamWorst worst;
+  BeamResult result;
+  BeamLoads loads{.uniform = std::vector<double>(spans.size(), dead), .points = {{.force = point}}};
+  const SupportMoments moments(spans);
+  for (std::size_t span = 0; span < spans.size(); ++span) {
+    for (int k = 0; k <= kPlaces; k += step_of(spans)) {
+      loads.points.front() = {span, spans[span] * k / kPlaces, point};
+      solve(result, spans, moments, loads);
+      keep_worst(worst, result);
+    }
   }
   return worst;
 }
 
-BeamWorst worst_of_point(std::span<const double> spans, double point, double dead, const Stiffness& stiffness) {
-  BeamWorst worst;
+WorstSag worst_sag_of_uniform(std::span<const double> spans, double live, double dead, const Stiffness& stiffness) {
+  WorstSag worst;
+  if (stiffness.ei <= 0) return worst;
   BeamResult result;
-  BeamLoads loads{.uniform = std::vector<double>(spans.size(), dead), .points = {{.force = point}}};
+  BeamLoads loads;
+  const SupportMoments moments(spans);
+  for_each_pattern(loads, spans.size(), live, dead, [&] {
+    moments.put(result.support_moments, loads);
+    for (std::size_t span = 0; span < spans.size(); ++span) {
+      for (int k = step_of(spans); k < kPlaces; k += step_of(spans))
+        keep_worst(worst, sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness), spans[span]);
+    }
+  });
+  return worst;
+}
+
+// The load sags the span most where it stands, at its worst place: by Maxwell's and Cauchy's rules the sag that it
+// makes at another place is no more than the geometric mean of what it makes under itself standing at either, and less
+// by much more than rounding when they are two of the places tried.
+WorstSag worst_sag_of_point(std::span<const double> spans, double point, const Stiffness& stiffness) {
+  WorstSag worst;
+  if (stiffness.ei <= 0) return worst;
+  BeamResult result;
+  BeamLoads loads{.uniform = {}, .points = {{.force = point}}};
+  const SupportMoments moments(spans);
   for (std::size_t span = 0; span < spans.size(); ++span) {
-    for (int k = 0; k <= kPlaces; k += step_of(spans)) {
-      loads.points.front().span = span;
-      loads.points.front().from_left = spans[span] * k / kPlaces;
-      keep_worst(worst, result, spans, loads, stiffness);
+    for (int k = step_of(spans); k < kPlaces; k += step_of(spans)) {
+      const double place = spans[span] * k / kPlaces;
+      loads.points.front() = {span, place, point};
+      moments.put(result.support_moments, loads);
+      keep_worst(worst, sag_at(spans, loads, result, span, place, stiffness), spans[span]);
     }
   }
   return worst;
