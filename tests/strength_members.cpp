@@ -36,7 +36,8 @@ GuardPost guard(const Cells& in) {
 double value(Timber timber, Value which, double duration, double wet) {
   timber.service.load_duration = duration;
   timber.service.wet = wet > 0;
-  return adjusted(*timber.values, timber.member, timber.service, which).back().value;
+  HandSheet unread(false);
+  return adjusted(unread, *timber.values, timber.member, timber.service, which);
 }
 Timber fir_4x8(double fb) {
   Timber timber = with(pine(3.5, 7.25, "4x8"), fb);

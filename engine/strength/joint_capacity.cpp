@@ -104,10 +104,9 @@ void washer_limit(Capacity& out, double& least, const Job& job, const Frame& fra
   service.wet = job.wood.wet;
   service.incised =
       job.wood.incised.value_or(usually_incised(leg.material->member.species, frame.parts[leg.part].treatment));
-  service.written = out.sheet.written();
-  std::vector<Figure> bearing =
-      adjusted(*leg.material->values, leg.material->member, service, Value::compression_across);
-  const double carries = washer_bearing(radius, diameter, out.sheet.append(std::move(bearing)));
+  const double carries = washer_bearing(
+      radius, diameter,
+      adjusted(out.sheet, *leg.material->values, leg.material->member, service, Value::compression_across));
   const auto words = [&] {
     return fmt::format("washer {}, {:.4g} in across, on the wood of {}", where, radius * 2.0,
                        frame.parts[leg.part].mark);

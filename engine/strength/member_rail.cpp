@@ -44,9 +44,9 @@ std::vector<Check> check_rail(const RailSpan& rail) {
     if (!part.board.values) return {without_values(part.board, "bending and shear")};
   }
   double sum = 0;
+  HandSheet unread(false);
   for (const Timber& board : boards)
-    sum += adjusted(*board.values, board.member, board.service, Value::stiffness).back().value *
-           section_of(board).inertia();
+    sum += adjusted(unread, *board.values, board.member, board.service, Value::stiffness) * section_of(board).inertia();
   const std::string way = rail.level ? "pushed level" : "pressed down";
   for (const Timber& board : boards) {
     HandSheet sheet(board.service.written);
@@ -54,7 +54,7 @@ std::vector<Check> check_rail(const RailSpan& rail) {
     sheet.given("L", "span between supports, along the rail", rail.span, "in");
     double share = 1;
     if (boards.size() > 1) {
-      const double e = sheet.append(adjusted(*board.values, board.member, board.service, Value::stiffness));
+      const double e = adjusted(sheet, *board.values, board.member, board.service, Value::stiffness);
       share = sheet.worked("share", "part of the load by stiffness", e * section_of(board).inertia() / sum, "",
                            "E' I / sum of E' I");
     }

@@ -141,8 +141,8 @@ class Inclined {
     sheet.given("F'b", "adjusted bending value", fb_allowed, "psi", "bending check");
     Service service = board_.service;
     service.column_length = 0;
-    const double fc_star = sheet.append(adjusted(*board_.values, board_.member, service, Value::compression));
-    const double e_min = sheet.append(adjusted(*board_.values, board_.member, service, Value::least_stiffness));
+    const double fc_star = adjusted(sheet, *board_.values, board_.member, service, Value::compression);
+    const double e_min = adjusted(sheet, *board_.values, board_.member, service, Value::least_stiffness);
     const double longest = *std::ranges::max_element(beam_.spans) / cosine();
     const double slender = sheet.worked("s/d", "slenderness, the worse of s / d and held length / b",
                                         std::max(longest / section_.depth, service.unbraced_length / section_.breadth),
@@ -152,7 +152,7 @@ class Inclined {
     const double cp = sheet.worked("CP", "column stability", column_stability(fc_star, fc_e), "", "FcE, F'c, c = 0.8",
                                    "NDS 2018 3.7.1");
     const double fc_allowed = sheet.worked("F'c CP", "with column stability", fc_star * cp, "psi", "F'c CP");
-    const double ft_allowed = sheet.append(adjusted(*board_.values, board_.member, service, Value::tension));
+    const double ft_allowed = adjusted(sheet, *board_.values, board_.member, service, Value::tension);
     const double left = 1 - f / fc_e;
     const double pressed = left > 0 ? f * f / (fc_allowed * fc_allowed) + fb / (fb_allowed * left) : 1 + f / fc_e;
     sheet.worked("pressed", "lower half", pressed, "",

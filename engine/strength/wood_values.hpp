@@ -13,6 +13,8 @@
 
 namespace pitchboard {
 
+class HandSheet;
+
 /// Psi, but for `gravity`.
 struct ReferenceValues {
   double fb = 0, ft = 0, fv = 0, fc_perp = 0, fc = 0, e = 0, e_min = 0;
@@ -57,11 +59,11 @@ struct Service {
 
 /// The seven values with their factors, as figures ending in "F'b", "F'v", "F'c_perp", "F'c", "F't", "E'", "E'min".
 /// Symbols of the stiffness that CL and CP need carry "_E": "CM_E".
-/// 1. Each call's figures hold the reference value first, every factor that the value takes (Table 4.3.1) with its
-///    source, also those that are 1, and the adjusted value last; that one alone where nothing is written down.
+/// 1. Each call writes the reference value first, every factor that the value takes (Table 4.3.1) with its source, also
+///    those that are 1, and the adjusted value last. It RETURNS that one.
 enum class Value { bending, tension, shear, compression_across, compression, stiffness, least_stiffness };
-[[nodiscard]] std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service,
-                                           Value which);
+double adjusted(HandSheet& sheet, const ReferenceValues& values, const Member& member, const Service& service,
+                Value which);
 
 /// How the load stands on the span, for the effective length l_e of NDS 2018 Table 3.3.3.
 enum class BeamLoad { any, at_middle, at_middle_braced };
@@ -73,9 +75,9 @@ struct UnbracedBeam {
   double e_min = 0;    ///< E'min
   BeamLoad load = BeamLoad::any;
 };
-/// RETURNS the figures l_e, RB, FbE and CL. CL is 0 where RB is over 50, which is not allowed.
+/// Writes l_e, RB, FbE and CL. RETURNS CL, 0 where RB is over 50, which is not allowed.
 /// SOURCE NDS 2018 3.3.3.
-[[nodiscard]] std::vector<Figure> beam_stability(const UnbracedBeam& beam);
+double beam_stability(HandSheet& sheet, const UnbracedBeam& beam);
 
 /// RETURNS F'theta, bearing at `degrees_from_grain` (Hankinson). Both values adjusted, psi. SOURCE NDS 2018 3.10.3.
 [[nodiscard]] double bearing_at_angle(double fc_star, double fc_perp, double degrees_from_grain);
