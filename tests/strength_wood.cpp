@@ -60,9 +60,10 @@ Wood wood_of(const string& species, double bending, double compression, bool siz
 double last(const std::vector<Figure>& figures) { return figures.back().value; }
 
 std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service, Value which) {
-  HandSheet sheet, unwritten(false);
-  EXPECT_EQ(adjusted(sheet, values, member, service, which), last(sheet.figures()));
-  EXPECT_EQ(adjusted(unwritten, values, member, service, which), last(sheet.figures()));
+  HandSheet sheet, unread(false);
+  const double value = adjusted(sheet, values, member, service, which);
+  EXPECT_EQ(value, last(sheet.figures()));
+  EXPECT_EQ(value, adjusted(unread, values, member, service, which));
   return std::move(sheet).take();
 }
 std::vector<Figure> beam_stability(const UnbracedBeam& beam) {

@@ -125,9 +125,7 @@ std::string withdrawal_words(const Dowel& dowel) {
 /// W' of one fastener, the least of what pulls it out or through; figures end in "W'".
 double pull_value(Capacity& out, const Job& job, const Frame& frame, const StandingDowel& d, const Factors& factors) {
   const Dowel& dowel = d.dowel;
-  const Figure steel = steel_tension(dowel);
-  out.sheet.put(steel);
-  double least = steel.value;
+  double least = steel_tension(out.sheet, dowel);
   const double head_radius = d.fastener->head_radius.raw();
   if (dowel.kind != DowelKind::bolt) {
     const Penetration depth = penetration(dowel, d.main.from, d.main.thickness());

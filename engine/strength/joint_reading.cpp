@@ -4,8 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
-#include <map>
 #include <utility>
 
 #include "engine/base/catalog.hpp"
@@ -43,18 +41,15 @@ Vector grain_of(const Part& part) {
   return in_space(part.solid.normal, part.grain_a, part.grain_b);
 }
 
-using MaterialOf = std::function<std::shared_ptr<const LegMaterial>(std::size_t part)>;
-
-std::optional<LegInFrame> leg_in(const Frame& frame, const Fastener& f, std::size_t index,
-                                 const MaterialOf& material_of) {
-  const Part& part = frame.parts[index];
+std::optional<LegInFrame> leg_in(JointedFrame& jointed, const Fastener& f, std::size_t index) {
+  const Part& part = jointed.frame.parts[index];
   const std::vector<Interval> way = inside(part.solid, f.head, f.direction, inches(kFar));
   if (way.empty()) return {};
   LegInFrame leg;
   leg.part = index;
   leg.from = way.front().from.raw();
   leg.to = way.front().to.raw();
-  leg.material = material_of(index);
+  leg.material = &jointed.material_of(index);
   leg.grain = grain_of(part);
   leg.end_grain = !leg.material->metal && degrees_between(leg.grain, vector_of(f.direction)) < kEndGrain;
   if (leg.material->metal) leg.to = std::min(leg.to, leg.from + part.section.thickness.raw());
@@ -79,7 +74,9 @@ double degrees_between(Vector p, Vector q) {
   return std::atan2(length_of(cross(p, q)), std::abs(dot(p, q))) * 180.0 / kPi;
 }
 
-LegMaterial material_of(const Job& job, const Part& part) {
+namespace {
+
+LegMaterial material(const Job& job, const Part& part) {
   LegMaterial out;
   if (part.kind == PartKind::connector) {
     out.metal = out.known = true;
@@ -124,11 +121,9 @@ LegMaterial material_of(const Job& job, const Part& part) {
   return out;
 }
 
-namespace {
-
 /// `before`: the dowel read before, or nullptr.
-StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t loaded, const MaterialOf& material_of,
-                         const StandingDowel* before) {
+StandingDowel read_dowel(JointedFrame& jointed, const Fastener& f, std::size_t loaded, const StandingDowel* before) {
+  const Frame& frame = jointed.frame;
   StandingDowel out;
   out.fastener = &f;
   out.axis = vector_of(f.direction);
@@ -136,27 +131,27 @@ StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t load
     out.why_not = fmt::format("{} does not hold {}", f.mark, frame.parts[loaded].mark);
     return out;
   }
-  const HardwareRow* row = find_hardware(f.item);
-  const std::optional<DowelKind> kind = row ? kind_of(*row) : std::nullopt;
-  if (!kind) {
-    out.why_not = fmt::format("{} ({}): no table holds a value for it, read its maker's report", f.mark,
-                              row ? row->words : f.item);
-    return out;
-  }
   if (before && before->fastener->item == f.item) {
     out.dowel = before->dowel;
   } else {
+    const HardwareRow* row = find_hardware(f.item);
+    const std::optional<DowelKind> kind = row ? kind_of(*row) : std::nullopt;
+    if (!kind) {
+      out.why_not = fmt::format("{} ({}): no table holds a value for it, read its maker's report", f.mark,
+                                row ? row->words : f.item);
+      return out;
+    }
     out.dowel = dowel_of(*kind, row->diameter, row->length);
     out.dowel.length -= out.dowel.washer;
-  }
-  if (out.dowel.root <= 0 || out.dowel.yield_strength <= 0) {
-    out.why_not = fmt::format("{} ({}): no table holds this size", f.mark, row->words);
-    return out;
+    if (out.dowel.root <= 0 || out.dowel.yield_strength <= 0) {
+      out.why_not = fmt::format("{} ({}): no table holds this size", f.mark, row->words);
+      return out;
+    }
   }
   std::vector<LegInFrame> legs;
   legs.reserve(f.joins.size());
   for (const std::size_t part : f.joins) {
-    std::optional<LegInFrame> leg = leg_in(frame, f, part, material_of);
+    std::optional<LegInFrame> leg = leg_in(jointed, f, part);
     if (!leg || leg->from >= out.dowel.length) {
       out.why_not = fmt::format("{} does not reach {}", f.mark, frame.parts[part].mark);
       return out;
@@ -171,7 +166,7 @@ StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t load
     out.why_not = f.mark + " joins nothing to anything";
     return out;
   }
-  const bool double_shear = *kind == DowelKind::bolt && legs.size() == 3 && legs[1].part == loaded;
+  const bool double_shear = out.dowel.kind == DowelKind::bolt && legs.size() == 3 && legs[1].part == loaded;
   if (double_shear) out.far_side = std::move(legs[2]);
   out.main = std::move(double_shear ? legs[1] : legs.back());
   out.side = std::move(legs.front());
@@ -220,19 +215,19 @@ Vector between(const StandingDowel& p, const StandingDowel& q) {
 
 }  // namespace
 
-std::vector<StandingDowel> read_dowels(const Job& job, const Frame& frame, std::span<const std::size_t> fasteners,
+const LegMaterial& JointedFrame::material_of(std::size_t part) {
+  std::unique_ptr<const LegMaterial>& there = materials_[part];
+  if (!there) there = std::make_unique<const LegMaterial>(material(job, frame.parts[part]));
+  return *there;
+}
+
+std::vector<StandingDowel> read_dowels(JointedFrame& jointed, std::span<const std::size_t> fasteners,
                                        std::size_t loaded) {
-  std::map<std::size_t, std::shared_ptr<const LegMaterial>> known;
-  const auto material = [&](std::size_t part) {
-    std::shared_ptr<const LegMaterial>& there = known[part];
-    if (!there) there = std::make_shared<const LegMaterial>(material_of(job, frame.parts[part]));
-    return there;
-  };
   std::vector<StandingDowel> out;
   out.reserve(fasteners.size());
   for (const std::size_t fastener : fasteners) {
     const StandingDowel* before = out.empty() ? nullptr : &out.back();
-    out.push_back(read_dowel(frame, frame.fasteners[fastener], loaded, material, before));
+    out.push_back(read_dowel(jointed, jointed.frame.fasteners[fastener], loaded, before));
     if (!out.back().why_not.empty()) break;
   }
   return out;

@@ -40,15 +40,27 @@ struct LegMaterial {
   Text note;
   Text taken_as;  ///< a sentence on what it is taken for, where nobody said
 };
-[[nodiscard]] LegMaterial material_of(const Job& job, const Part& part);
+
+/// The frame as its joints are read: what a part is made of is found when a joint first asks for it.
+class JointedFrame {
+ public:
+  JointedFrame(const Job& job_, const Frame& frame_) : job(job_), frame(frame_), materials_(frame_.parts.size()) {}
+  const Job& job;
+  const Frame& frame;
+  /// RETURNS a reference that stays good.
+  [[nodiscard]] const LegMaterial& material_of(std::size_t part);
+
+ private:
+  std::vector<std::unique_ptr<const LegMaterial>> materials_;
+};
 
 /// One part on a fastener's way, distances along the axis from the face under its head.
 struct LegInFrame {
   std::size_t part = 0;
   double from = 0, to = 0;
-  Vector grain;                                 ///< length one
-  bool end_grain = false;                       ///< the axis runs within 45 degrees of the grain
-  std::shared_ptr<const LegMaterial> material;  ///< of all fasteners of the joint in that part
+  Vector grain;                           ///< length one
+  bool end_grain = false;                 ///< the axis runs within 45 degrees of the grain
+  const LegMaterial* material = nullptr;  ///< the JointedFrame's
   [[nodiscard]] double thickness() const { return to - from; }
 };
 
@@ -62,8 +74,8 @@ struct StandingDowel {
   std::string why_not;                 ///< no value can be read: why, and what to do; else empty
 };
 /// RETURNS the fasteners in their order, as far as the first of which no value can be read.
-[[nodiscard]] std::vector<StandingDowel> read_dowels(const Job& job, const Frame& frame,
-                                                     std::span<const std::size_t> fasteners, std::size_t loaded);
+[[nodiscard]] std::vector<StandingDowel> read_dowels(JointedFrame& jointed, std::span<const std::size_t> fasteners,
+                                                     std::size_t loaded);
 using LegOf = const LegInFrame& (*)(const StandingDowel&);
 
 /// The distances round the fasteners in one part.

@@ -47,7 +47,9 @@ std::vector<Check> check_rail(const RailSpan& rail) {
   HandSheet unread(false);
   for (const Timber& board : boards)
     sum += adjusted(unread, *board.values, board.member, board.service, Value::stiffness) * section_of(board).inertia();
-  const std::string way = rail.level ? "pushed level" : "pressed down";
+  const char* way = rail.level ? "pushed level" : "pressed down";
+  const std::string under_single = fmt::format("under {:g} lb, {}", rail.point, way);
+  const std::string under_along = rail.along > 0 ? fmt::format("under {:g} lb/ft, {}", rail.along, way) : "";
   for (const Timber& board : boards) {
     HandSheet sheet(board.service.written);
     write_section(sheet, section_of(board));
@@ -62,12 +64,12 @@ std::vector<Check> check_rail(const RailSpan& rail) {
     single.given("P_g", "single load", rail.point, "lb");
     const double p =
         single.worked("P", "on this board", rail.point * share, "lb", boards.size() > 1 ? "share P_g" : "P_g");
-    weigh_single(checks, board, std::move(single), p, rail.span, fmt::format("under {:g} lb, {}", rail.point, way));
+    weigh_single(checks, board, std::move(single), p, rail.span, under_single);
     if (rail.along <= 0) continue;
     sheet.given("w_g", "load along the rail", rail.along, "lb/ft");
     const double w = sheet.worked("w", "on this board", rail.along * share / kInchesPerFoot, "lb/in",
                                   boards.size() > 1 ? "share w_g / 12" : "w_g / 12");
-    weigh_along(checks, board, std::move(sheet), w, rail.span, fmt::format("under {:g} lb/ft, {}", rail.along, way));
+    weigh_along(checks, board, std::move(sheet), w, rail.span, under_along);
   }
   return checks;
 }

@@ -363,10 +363,10 @@ Links walk_paths(Calculator& c) {
   below.insert(below.end(), foot.begin(), foot.end());
 
   for (const Alike& treads : alike_treads(c.frame)) {
-    Links links = tread_links(c, treads);
-    links.insert(links.end(), below.begin(), below.end());
-    c.path(fmt::format("people everywhere, or {:.0f} lb on {}", c.loads.tread, marks_of(c.frame, treads.parts)),
-           std::move(links));
+    const auto from = [&] {
+      return fmt::format("people everywhere, or {:.0f} lb on {}", c.loads.tread, marks_of(c.frame, treads.parts));
+    };
+    c.path(from, tread_links(c, treads), below);
   }
   if (!c.written()) return below;
   const double fall = length_of(extent_b(c.frame.parts[worst.part].solid.outline));
