@@ -240,10 +240,10 @@ TEST_P(Verdicts, PassMeansThatTheTapeFindsTheLimitKept) {
   plan_shard(GetParam(), [&](std::uint32_t, const Plan& plan) {
     Inspector inspector(plan);
     for (const Finding& f : plan.findings) {
-      const auto seen = inspector.seen.find(f.quantity);
+      const auto seen = inspector.seen.find(std::string(f.quantity));
       if (f.verdict != Verdict::pass || !f.applies || !f.limit || seen == inspector.seen.end()) continue;
       if (seen->second.count == 0) continue;
-      ++checked[f.quantity];
+      ++checked[std::string(f.quantity)];
       const double scale = inches_of(f.unit), limit = *f.limit * scale, sure = f.uncertainty.value_or(0) * scale;
       const bool upper = f.compare == "at_most" || f.compare == "less_than";
       const double worst = upper ? seen->second.most : seen->second.least;
