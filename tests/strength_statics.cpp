@@ -153,6 +153,33 @@ TEST(Statics, ALoadSagsItsSpanMostUnderItself) {
   }
 }
 
+// Every span is looked at with every other one loaded or not.
+TEST(Statics, ASpanSagsMostWithEverySecondOneLoaded) {
+  Random random;
+  constexpr int kPlaces = 48;
+  const Stiffness stiffness{.ei = 1e7, .ga_per_k = 4e5};
+  for (std::size_t count = 2; count <= 6; ++count) {
+    for (int round = 0; round < 20; ++round) {
+      std::vector<double> spans;
+      for (std::size_t i = 0; i < count; ++i) spans.push_back(random.between(20, 90));
+      const double live = random.between(1, 10), dead = round % 2 ? random.between(0, 3) : 0.0;
+      double most = 0;
+      for (std::size_t pattern = 0; pattern < std::size_t{1} << count; ++pattern) {
+        BeamLoads loads;
+        for (std::size_t i = 0; i < count; ++i) loads.uniform.push_back(dead + ((pattern >> i) % 2 ? live : 0.0));
+        const BeamResult result = solve_beam(spans, loads);
+        for (std::size_t i = 0; i < count; ++i) {
+          for (int k = 1; k < kPlaces; ++k)
+            most =
+                std::max(most, sag_at(spans, loads, result, i, spans[i] * k / kPlaces, stiffness).total() / spans[i]);
+        }
+      }
+      const WorstSag worst = worst_sag_of_uniform(spans, live, dead, stiffness);
+      ASSERT_EQ(worst.sag.total() / worst.span, most);
+    }
+  }
+}
+
 TEST(Statics, MirroredBeamHasMirroredReactions) {
   Random random;
   for (int round = 0; round < 500; ++round) {

@@ -179,28 +179,20 @@ void keep_worst(WorstSag& worst, const Sag& sag, double span) {
   if (worst.span == 0 || sag.total() / span > worst.sag.total() / worst.span) worst = {sag, span};
 }
 
-/// Sets the live load on any of the spans, each loaded or not, and the dead one on all. `look`: at each case.
-void for_each_pattern(BeamLoads& loads, std::size_t spans, double live, double dead, const auto& look) {
-  loads.uniform.resize(spans);
-  const std::size_t patterns = live > 0 ? std::size_t{1} << std::min(spans, kMostSpans) : 1;
-  for (std::size_t pattern = 0; pattern < patterns; ++pattern) {
-    for (std::size_t i = 0; i < spans; ++i)
-      loads.uniform[i] = dead + ((pattern >> std::min(i, kMostSpans - 1)) % 2 ? live : 0.0);
-    look();
-  }
-}
-
 }  // namespace
 
 BeamWorst worst_of_uniform(std::span<const double> spans, double live, double dead) {
   BeamWorst worst;
   BeamResult result;
-  BeamLoads loads;
+  BeamLoads loads{.uniform = std::vector<double>(spans.size()), .points = {}};
   const SupportMoments moments(spans);
-  for_each_pattern(loads, spans.size(), live, dead, [&] {
+  const std::size_t patterns = live > 0 ? std::size_t{1} << std::min(spans.size(), kMostSpans) : 1;
+  for (std::size_t pattern = 0; pattern < patterns; ++pattern) {
+    for (std::size_t i = 0; i < spans.size(); ++i)
+      loads.uniform[i] = dead + ((pattern >> std::min(i, kMostSpans - 1)) % 2 ? live : 0.0);
     solve(result, spans, moments, loads);
     keep_worst(worst, result);
-  });
+  }
   return worst;
 }
 
@@ -219,19 +211,21 @@ BeamWorst worst_of_point(std::span<const double> spans, double point, double dea
   return worst;
 }
 
+// A span sags most with every second one loaded, itself among them: what lies on a span lifts its neighbours, lowers
+// theirs, and so on, all along each of them, since the moments over the supports change sign from one to the next and
+// fall to less than half.
 WorstSag worst_sag_of_uniform(std::span<const double> spans, double live, double dead, const Stiffness& stiffness) {
   WorstSag worst;
   if (stiffness.ei <= 0) return worst;
   BeamResult result;
-  BeamLoads loads;
+  BeamLoads loads{.uniform = std::vector<double>(spans.size()), .points = {}};
   const SupportMoments moments(spans);
-  for_each_pattern(loads, spans.size(), live, dead, [&] {
+  for (std::size_t span = 0; span < spans.size(); ++span) {
+    for (std::size_t i = 0; i < spans.size(); ++i) loads.uniform[i] = dead + ((i + span) % 2 == 0 ? live : 0.0);
     moments.put(result.support_moments, loads);
-    for (std::size_t span = 0; span < spans.size(); ++span) {
-      for (int k = step_of(spans); k < kPlaces; k += step_of(spans))
-        keep_worst(worst, sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness), spans[span]);
-    }
-  });
+    for (int k = step_of(spans); k < kPlaces; k += step_of(spans))
+      keep_worst(worst, sag_at(spans, loads, result, span, spans[span] * k / kPlaces, stiffness), spans[span]);
+  }
   return worst;
 }
 
