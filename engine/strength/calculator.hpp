@@ -42,7 +42,7 @@ struct Calculator {
   [[nodiscard]] bool written() const { return depth == Depth::quick || depth == Depth::full; }
 
   /// The part as a member; `duration`: key in data/strength/limits.
-  [[nodiscard]] Timber timber(std::size_t part, std::string member, std::string_view duration) const;
+  [[nodiscard]] Timber timber(std::size_t part, std::string member, std::string_view duration);
   std::size_t add(Check check);
   /// Puts figures before those of a check that is added already. REQUIRES they are written.
   void lead_in(std::size_t check, std::vector<Figure> figures);
@@ -64,7 +64,7 @@ struct Calculator {
   void add_path(std::string from, const Links& links, const Links& below);
 };
 
-[[nodiscard]] StringerBeam beam_of(const Calculator& calculator, const StringerReading& reading);
+[[nodiscard]] StringerBeam beam_of(Calculator& calculator, const StringerReading& reading);
 /// From any tread to the ground. RETURNS the links from the stringers on, for what else leans on them.
 Links walk_paths(Calculator& calculator);
 /// From any point of a rail to the stringer or the ground.

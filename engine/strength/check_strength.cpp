@@ -91,7 +91,7 @@ Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& fram
   if (written()) out.loads = loads.figures;
 }
 
-Timber Calculator::timber(std::size_t part, std::string member, std::string_view duration) const {
+Timber Calculator::timber(std::size_t part, std::string member, std::string_view duration) {
   const Part& wood = frame.parts[part];
   Timber out_timber;
   out_timber.part = std::move(member);
@@ -103,7 +103,9 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
   out_timber.service.load_duration = row.value;
   out_timber.service.duration_words = Text::lasting(row.words);
   out_timber.service.duration_from_memory = row.from_memory;
-  out_timber.values = reference_values(job.wood, out_timber.member, out_timber.why_not);
+  const Woods::Known& known = jointed.woods.of(out_timber.member);
+  out_timber.values = known.values;
+  out_timber.why_not = known.why_not;
   return out_timber;
 }
 

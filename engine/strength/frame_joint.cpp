@@ -72,8 +72,8 @@ std::optional<Figure> read_group_action(std::span<const StandingDowel> group, Ve
 
 /// CDelta of every wooden part round those fasteners: the smallest.
 GeometryRead geometry_of(const Frame& frame, std::span<const StandingDowel> group, std::size_t loaded,
-                         const Split& force) {
-  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", ""};
+                         const Split& force, bool written) {
+  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", "", written};
   const StandingDowel& first = group.front();
   if (first.dowel.diameter < 0.25) {
     out.words = "thinner than 1/4 in: the wood must not split";
@@ -86,7 +86,7 @@ GeometryRead geometry_of(const Frame& frame, std::span<const StandingDowel> grou
     if (leg.material->metal) return;
     // The fastener pushes back on the loaded part and pushes the others along.
     const double way = leg.part == loaded ? -1.0 : 1.0;
-    GeometryRead there = read_geometry(frame, group, leg_of, scaled(force.across, way), slenderness);
+    GeometryRead there = read_geometry(frame, group, leg_of, scaled(force.across, way), slenderness, written);
     if (there.factor < out.factor) out = std::move(there);
   };
   if (force.lateral > 0) {
@@ -94,7 +94,7 @@ GeometryRead geometry_of(const Frame& frame, std::span<const StandingDowel> grou
     weigh([](const StandingDowel& d) -> const LegInFrame& { return d.main; });
     if (first.far_side) weigh([](const StandingDowel& d) -> const LegInFrame& { return *d.far_side; });
   } else if (first.dowel.kind == DowelKind::lag) {
-    out = read_pulled_lags(frame, group);
+    out = read_pulled_lags(frame, group, written);
   }
   return out;
 }
@@ -182,7 +182,7 @@ class Joint {
         Capacity one =
             carries(job_, frame_, *d, split(*d, duty_.loaded, force), factors, duty_.duration_words, duty_.written);
         if (!one.unknown.empty()) return not_checked(one.unknown);
-        if (!factors.geometry.falls_short.empty()) {
+        if (factors.geometry.factor <= 0) {
           one.fails = factors.geometry.falls_short;
           one.pounds = 0;
         }
@@ -227,7 +227,7 @@ class Joint {
     factors.duration = std::min(duty_.load_duration, kLongestDuration);
     factors.moisture = {job_.wood.wet || comes_wet(frame_.parts[duty_.loaded]), job_.wood.wet};
     factors.cg = cg;
-    factors.geometry = geometry_of(frame_, group, duty_.loaded, share);
+    factors.geometry = geometry_of(frame_, group, duty_.loaded, share, duty_.written);
     factors.across_grain = read_rows(group, group.front().main.grain).rows > 1;
     return factors;
   }

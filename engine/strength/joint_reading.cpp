@@ -76,7 +76,7 @@ double degrees_between(Vector p, Vector q) {
 
 namespace {
 
-LegMaterial material(const Job& job, const Part& part) {
+LegMaterial material(const Job& job, Woods& woods, const Part& part) {
   LegMaterial out;
   if (part.kind == PartKind::connector) {
     out.metal = out.known = true;
@@ -100,8 +100,8 @@ LegMaterial material(const Job& job, const Part& part) {
       out.member.width = row->width;
     }
   }
-  std::string why_not;
-  out.values = reference_values(job.wood, out.member, why_not);
+  const Woods::Known& wood = woods.of(out.member);
+  out.values = wood.values;
   if (out.values && !there_already) {
     out.gravity = out.values->gravity;
     out.source = out.values->source;
@@ -116,7 +116,7 @@ LegMaterial material(const Job& job, const Part& part) {
     out.source = Text::lasting(row->source);
     out.from_memory = row->source.starts_with("from memory");
   }
-  if (!out.values && !why_not.empty()) out.note = why_not;
+  if (!out.values && !wood.why_not.empty()) out.note = wood.why_not;
   out.known = out.gravity > 0;
   return out;
 }
@@ -195,13 +195,11 @@ Vector grain_across_axis(const StandingDowel& d, const LegInFrame& leg) {
 /// `mark`: makes the words for where it is.
 void weigh(GeometryRead& out, double there, const DistanceAsked& asked, const auto& mark) {
   const double factor = geometry_factor(there, asked);
-  if (factor <= 0) {
-    if (out.falls_short.empty()) {
-      out.falls_short = fmt::format("{}, {}: {:.2f} in, at least {:.2f} in are asked, {:.2f} in short", mark(),
-                                    asked.words, there, asked.least, asked.least - there);
-    }
+  if (out.written && factor <= 0 && out.falls_short.empty()) {
+    out.falls_short = fmt::format("{}, {}: {:.2f} in, at least {:.2f} in are asked, {:.2f} in short", mark(),
+                                  asked.words, there, asked.least, asked.least - there);
   }
-  if (factor < out.factor) {
+  if (out.written && factor < out.factor) {
     out.words = fmt::format("{}: {}, {:.2f} in of {:.2f} in", mark(), asked.words, there, asked.full);
     out.source = asked.source;
   }
@@ -217,7 +215,7 @@ Vector between(const StandingDowel& p, const StandingDowel& q) {
 
 const LegMaterial& JointedFrame::material_of(std::size_t part) {
   std::unique_ptr<const LegMaterial>& there = materials_[part];
-  if (!there) there = std::make_unique<const LegMaterial>(material(job, frame.parts[part]));
+  if (!there) there = std::make_unique<const LegMaterial>(material(job, woods, frame.parts[part]));
   return *there;
 }
 
@@ -234,8 +232,8 @@ std::vector<StandingDowel> read_dowels(JointedFrame& jointed, std::span<const st
 }
 
 GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> group, LegOf leg_of, Vector push,
-                           double slenderness) {
-  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", ""};
+                           double slenderness, bool written) {
+  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", "", written};
   const double size = length_of(push);
   if (group.empty() || size <= 0) return out;
   const RowRead in_rows = read_rows(group, push);
@@ -293,8 +291,8 @@ GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> gr
   return out;
 }
 
-GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group) {
-  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 Table 12.5.1E", ""};
+GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group, bool written) {
+  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 Table 12.5.1E", "", written};
   for (std::size_t i = 0; i < group.size(); ++i) {
     const StandingDowel& d = group[i];
     const LegInFrame& leg = d.main;

@@ -44,9 +44,11 @@ struct LegMaterial {
 /// The frame as its joints are read: what a part is made of is found when a joint first asks for it.
 class JointedFrame {
  public:
-  JointedFrame(const Job& job_, const Frame& frame_) : job(job_), frame(frame_), materials_(frame_.parts.size()) {}
+  JointedFrame(const Job& job_, const Frame& frame_)
+      : job(job_), frame(frame_), woods(job_.wood), materials_(frame_.parts.size()) {}
   const Job& job;
   const Frame& frame;
+  Woods woods;
   /// RETURNS a reference that stays good.
   [[nodiscard]] const LegMaterial& material_of(std::size_t part);
 
@@ -80,17 +82,18 @@ using LegOf = const LegInFrame& (*)(const StandingDowel&);
 
 /// The distances round the fasteners in one part.
 struct GeometryRead {
-  double factor = 1;        ///< CDelta; 0: a distance is under its least
+  double factor = 1;        ///< CDelta; 0: a distance is under its least, `falls_short`
   Text words;               ///< the distance that rules
   Text source;              ///< its table
   std::string falls_short;  ///< which one is too short, and by how much
+  bool written = true;      ///< words are made
 };
 /// RETURNS CDelta of the group in one wooden leg. `push`: what the fasteners push that part with, across their axis.
-/// `slenderness`: l/D. All of the group's legs are of the same part.
+/// `slenderness`: l/D. All of the group's legs are of the same part. `written`: with words.
 [[nodiscard]] GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> group, LegOf leg_of,
-                                         Vector push, double slenderness);
+                                         Vector push, double slenderness, bool written);
 /// RETURNS the same for lag screws that are only pulled, in their main members.
-[[nodiscard]] GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group);
+[[nodiscard]] GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group, bool written);
 
 /// Fasteners one behind the other in the direction of the load.
 struct RowRead {

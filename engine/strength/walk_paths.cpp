@@ -116,7 +116,7 @@ struct StringerForces {
 
 }  // namespace
 
-StringerBeam beam_of(const Calculator& c, const StringerReading& reading) {
+StringerBeam beam_of(Calculator& c, const StringerReading& reading) {
   StringerBeam beam;
   beam.board = c.timber(reading.part, "stringer", "duration.live");
   beam.cut = c.flight.kind != StringerKind::solid;
@@ -154,7 +154,7 @@ StringerForces forces_of(const StringerBeam& beam, const StringerWorst& worst) {
 // head
 
 /// Lowest fastener that holds the head, over the lower end of its plumb cut: what the joint leaves effective.
-std::optional<JointedEnd> jointed_end(const Calculator& c, const StringerReading& reading,
+std::optional<JointedEnd> jointed_end(Calculator& c, const StringerReading& reading,
                                       const std::vector<std::size_t>& screws, double head, double cosine) {
   if (screws.empty()) return std::nullopt;
   double lowest = 1e9, from_end = 1e9;

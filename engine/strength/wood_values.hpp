@@ -3,6 +3,7 @@
 //
 // SOURCE  NDS 2018 and its Supplement, as told in data/strength/*.toml row by row.
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -32,6 +33,7 @@ struct Member {
   std::string species, grade;  ///< as in the job: "southern-pine", "no2"
   std::string nominal;         ///< "2x12"; CF, Cfu and the Southern Pine rows go by it
   double thickness = 0, width = 0;
+  friend bool operator==(const Member&, const Member&) = default;
 };
 
 /// What the member works under.
@@ -54,6 +56,22 @@ struct Service {
 /// `why_not` then says what is missing and how to give it.
 [[nodiscard]] std::optional<ReferenceValues> reference_values(const Wood& wood, const Member& member,
                                                               std::string& why_not);
+/// A job's woods: the values of members that are alike are looked up once.
+class Woods {
+ public:
+  explicit Woods(const Wood& wood) : wood_(wood) {}
+  struct Known {
+    Member member;
+    std::optional<ReferenceValues> values;
+    std::string why_not;  ///< why there are none
+  };
+  /// RETURNS a reference that stays good.
+  [[nodiscard]] const Known& of(const Member& member);
+
+ private:
+  const Wood& wood_;
+  std::vector<std::unique_ptr<const Known>> known_;
+};
 /// RETURNS whether boards of that species and treatment usually come incised.
 [[nodiscard]] bool usually_incised(std::string_view species, std::string_view treatment);
 
