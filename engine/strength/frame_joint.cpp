@@ -228,7 +228,8 @@ class Joint {
     factors.moisture = {job_.wood.wet || comes_wet(frame_.parts[duty_.loaded]), job_.wood.wet};
     factors.cg = cg;
     factors.geometry = geometry_of(frame_, group, duty_.loaded, share, duty_.written);
-    factors.across_grain = read_rows(group, group.front().main.grain).rows > 1;
+    // Wood that stays wet does not shrink between its rows.
+    factors.across_grain = !job_.wood.wet && read_rows(group, group.front().main.grain).rows > 1;
     return factors;
   }
 

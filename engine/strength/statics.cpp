@@ -9,6 +9,8 @@ namespace {
 /// Places tried along each span for a moving load and for the greatest sag; even, so that midspan is one of them.
 constexpr int kPlaces = 48;
 constexpr std::size_t kMostSpans = 6;
+/// Far above the rounding of doubles.
+constexpr double kRounding = 1e-9;
 
 /// From place to place. One span alone is at its worst, whatever is asked, with a load at an end or at midspan, and
 /// sags most at midspan.
@@ -89,12 +91,11 @@ double moment_at(std::span<const double> spans, const BeamLoads& loads, const Be
 
 namespace {
 
-/// `result`: another beam's, whose room is used again.
+/// `result`: of another load on the same beam, the worst moments and shear of which stay where these are not worse.
 void solve(BeamResult& result, std::span<const double> spans, const SupportMoments& moments, const BeamLoads& loads) {
   if (spans.empty()) return;
   moments.put(result.support_moments, loads);
   result.reactions.assign(spans.size() + 1, 0.0);
-  result.sagging = result.hogging = result.shear = 0;
   for (std::size_t i = 0; i < spans.size(); ++i) {
     const double length = spans[i], w = uniform_on(loads, i);
     double left = 0, right = 0;
@@ -107,6 +108,11 @@ void solve(BeamResult& result, std::span<const double> spans, const SupportMomen
     result.shear = std::max({result.shear, std::abs(left), std::abs(right)});
     result.hogging = std::max(result.hogging, -result.support_moments[i + 1]);
 
+    // Nowhere does it sag more than by its own greatest moment cut loose and the end moment that sags it more.
+    const double most =
+        w * length * length / 8 + std::max({result.support_moments[i], result.support_moments[i + 1], 0.0});
+    const bool uniform_alone = std::ranges::find(loads.points, i, &PointLoad::span) == loads.points.end();
+    if (uniform_alone && most * (1 + kRounding) <= result.sagging) continue;
     // The moment is greatest under a point load or where the shear between two of them passes through zero.
     const auto look_from = [&](double place) {
       result.sagging = std::max(result.sagging, moment_at(spans, loads, result, i, place));
@@ -164,10 +170,11 @@ Sag sag_at(std::span<const double> spans, const BeamLoads& loads, const BeamResu
 
 namespace {
 
+/// `result`: the same one for all cases.
 void keep_worst(BeamWorst& worst, const BeamResult& result) {
-  worst.sagging = std::max(worst.sagging, result.sagging);
-  worst.hogging = std::max(worst.hogging, result.hogging);
-  worst.shear = std::max(worst.shear, result.shear);
+  worst.sagging = result.sagging;
+  worst.hogging = result.hogging;
+  worst.shear = result.shear;
   if (worst.reactions.empty()) worst.reactions = worst.least = result.reactions;
   for (std::size_t i = 0; i < result.reactions.size(); ++i) {
     worst.reactions[i] = std::max(worst.reactions[i], result.reactions[i]);
