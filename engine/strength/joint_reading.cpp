@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 #include "engine/base/catalog.hpp"
 #include "engine/base/sort.hpp"
@@ -122,14 +121,14 @@ LegMaterial material(const Job& job, Woods& woods, const Part& part) {
 }
 
 /// `before`: the dowel read before, or nullptr.
-StandingDowel read_dowel(JointedFrame& jointed, const Fastener& f, std::size_t loaded, const StandingDowel* before) {
+void read_dowel(StandingDowel& out, JointedFrame& jointed, const Fastener& f, std::size_t loaded,
+                const StandingDowel* before) {
   const Frame& frame = jointed.frame;
-  StandingDowel out;
   out.fastener = &f;
   out.axis = vector_of(f.direction);
   if (std::ranges::find(f.joins, loaded) == f.joins.end()) {
     out.why_not = fmt::format("{} does not hold {}", f.mark, frame.parts[loaded].mark);
-    return out;
+    return;
   }
   if (before && before->fastener->item == f.item) {
     out.dowel = before->dowel;
@@ -139,13 +138,13 @@ StandingDowel read_dowel(JointedFrame& jointed, const Fastener& f, std::size_t l
     if (!kind) {
       out.why_not = fmt::format("{} ({}): no table holds a value for it, read its maker's report", f.mark,
                                 row ? row->words : f.item);
-      return out;
+      return;
     }
     out.dowel = dowel_of(*kind, row->diameter, row->length);
     out.dowel.length -= out.dowel.washer;
     if (out.dowel.root <= 0 || out.dowel.yield_strength <= 0) {
       out.why_not = fmt::format("{} ({}): no table holds this size", f.mark, row->words);
-      return out;
+      return;
     }
   }
   std::vector<LegInFrame> legs;
@@ -154,24 +153,23 @@ StandingDowel read_dowel(JointedFrame& jointed, const Fastener& f, std::size_t l
     std::optional<LegInFrame> leg = leg_in(jointed, f, part);
     if (!leg || leg->from >= out.dowel.length) {
       out.why_not = fmt::format("{} does not reach {}", f.mark, frame.parts[part].mark);
-      return out;
+      return;
     }
     if (!leg->material->known) {
       out.why_not = leg->material->note.view();
-      return out;
+      return;
     }
-    legs.push_back(*std::move(leg));
+    legs.push_back(*leg);
   }
   if (legs.size() < 2) {
     out.why_not = f.mark + " joins nothing to anything";
-    return out;
+    return;
   }
   const bool double_shear = out.dowel.kind == DowelKind::bolt && legs.size() == 3 && legs[1].part == loaded;
-  if (double_shear) out.far_side = std::move(legs[2]);
-  out.main = std::move(double_shear ? legs[1] : legs.back());
-  out.side = std::move(legs.front());
+  if (double_shear) out.far_side = legs[2];
+  out.main = double_shear ? legs[1] : legs.back();
+  out.side = legs.front();
   if (out.main.material->metal) out.why_not = f.mark + " ends in metal: read the maker's report";
-  return out;
 }
 
 /// How far the part reaches from a point inside it.
@@ -224,8 +222,8 @@ std::vector<StandingDowel> read_dowels(JointedFrame& jointed, std::span<const st
   std::vector<StandingDowel> out;
   out.reserve(fasteners.size());
   for (const std::size_t fastener : fasteners) {
-    const StandingDowel* before = out.empty() ? nullptr : &out.back();
-    out.push_back(read_dowel(jointed, jointed.frame.fasteners[fastener], loaded, before));
+    const StandingDowel* before = out.empty() ? nullptr : &out.back();  // stays where it is: there is room for all
+    read_dowel(out.emplace_back(), jointed, jointed.frame.fasteners[fastener], loaded, before);
     if (!out.back().why_not.empty()) break;
   }
   return out;

@@ -27,7 +27,7 @@ Check without_values(const Timber& timber, const std::string& what) {
   return check;
 }
 
-Check held(Check check, HandSheet sheet, double demand, double capacity, const std::string& unit) {
+Check held(Check&& check, HandSheet sheet, double demand, double capacity, const std::string& unit) {
   check.figures = std::move(sheet).take();
   check.demand = demand;
   check.capacity = capacity;
