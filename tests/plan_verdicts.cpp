@@ -228,7 +228,7 @@ class Inspector {
   Walked walked_;
 };
 
-double inches_of(const std::string& unit) { return unit == "mm" ? 1 / 25.4 : unit == "ft" ? 12.0 : 1.0; }
+double inches_of(std::string_view unit) { return unit == "mm" ? 1 / 25.4 : unit == "ft" ? 12.0 : 1.0; }
 
 class Verdicts : public Shard {};
 INSTANTIATE_TEST_SUITE_P(RandomJobs, Verdicts, ::testing::Range(0u, kShards));
