@@ -65,9 +65,9 @@ std::string checks_text(const Plan& plan, const Dress& dress) {
                   {}};
   for (const Finding* finding : asked_first(plan.findings)) {
     const std::string change = change_words(*finding);
-    std::string what = finding->sentence;
+    std::string what(finding->sentence);
     if ((!finding->applies || finding->verdict != Verdict::pass) && !change.empty()) what += " " + change;
-    table.rows.push_back({verdict_words(*finding), finding->pack + " " + finding->clause,
+    table.rows.push_back({verdict_words(*finding), fmt::format("{} {}", finding->pack, finding->clause),
                           measured_words(*finding, units), limit_words(*finding, units),
                           fine_figure_words(finding->margin, finding->unit, units), finding->where, what});
   }

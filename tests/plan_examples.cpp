@@ -55,9 +55,9 @@ double height_over_nosings(const Plan& plan, PartKind kind) {
   return 0;
 }
 
-const std::set<std::string> kMain{"riser_height", "riser_variation", "going",         "going_variation",
-                                  "nosing",       "guard_height",    "guard_opening", "handrail_height",
-                                  "clear_width",  "landing_depth",   "flight_rise",   "clear_width_above_rail"};
+const std::set<std::string_view> kMain{"riser_height", "riser_variation", "going",         "going_variation",
+                                       "nosing",       "guard_height",    "guard_opening", "handrail_height",
+                                       "clear_width",  "landing_depth",   "flight_rise",   "clear_width_above_rail"};
 
 }  // namespace
 

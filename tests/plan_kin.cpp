@@ -31,7 +31,9 @@ std::multimap<std::string, std::pair<Verdict, double>> verdicts(const Plan& plan
   for (const Finding& f : plan.findings) {
     // Advice names no worst place, so which of several it speaks of may change with the sides.
     const double measured = f.compare == "advice" ? 0 : f.measured.value_or(0);
-    out.emplace(f.pack + f.clause + f.quantity + f.compare, std::pair{f.verdict, measured});
+    std::string rule;
+    for (const std::string_view part : {f.pack, f.clause, f.quantity, f.compare}) rule += part;
+    out.emplace(rule, std::pair{f.verdict, measured});
   }
   return out;
 }

@@ -289,7 +289,8 @@ std::multiset<Ruled> own_rules_in_force(const Place& place) {
 
 void every_rule_has_its_finding(const Plan& plan) {
   std::multiset<Ruled> found;
-  for (const Finding& f : plan.findings) found.insert({f.quantity, f.compare, f.sentence, f.unit});
+  for (const Finding& f : plan.findings)
+    found.insert({std::string(f.quantity), std::string(f.compare), std::string(f.sentence), std::string(f.unit)});
   EXPECT_EQ(found, own_rules_in_force(plan.job.place));
   for (std::size_t i = 1; i < plan.findings.size(); ++i) {
     EXPECT_LE(plan.findings[i - 1].verdict, plan.findings[i].verdict) << "worst first";

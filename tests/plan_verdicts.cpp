@@ -228,7 +228,7 @@ class Inspector {
   Walked walked_;
 };
 
-double inches_of(const std::string& unit) { return unit == "mm" ? 1 / 25.4 : unit == "ft" ? 12.0 : 1.0; }
+double inches_of(std::string_view unit) { return unit == "mm" ? 1 / 25.4 : unit == "ft" ? 12.0 : 1.0; }
 
 class Verdicts : public Shard {};
 INSTANTIATE_TEST_SUITE_P(RandomJobs, Verdicts, ::testing::Range(0u, kShards));
@@ -240,10 +240,10 @@ TEST_P(Verdicts, PassMeansThatTheTapeFindsTheLimitKept) {
   plan_shard(GetParam(), [&](std::uint32_t, const Plan& plan) {
     Inspector inspector(plan);
     for (const Finding& f : plan.findings) {
-      const auto seen = inspector.seen.find(f.quantity);
+      const auto seen = inspector.seen.find(std::string(f.quantity));
       if (f.verdict != Verdict::pass || !f.applies || !f.limit || seen == inspector.seen.end()) continue;
       if (seen->second.count == 0) continue;
-      ++checked[f.quantity];
+      ++checked[std::string(f.quantity)];
       const double scale = inches_of(f.unit), limit = *f.limit * scale, sure = f.uncertainty.value_or(0) * scale;
       const bool upper = f.compare == "at_most" || f.compare == "less_than";
       const double worst = upper ? seen->second.most : seen->second.least;

@@ -399,7 +399,7 @@ TEST(Judge, EveryRowHasOneFindingAndTheWorstComeFirst) {
       EXPECT_TRUE(first != second || p.clause <= q.clause);
     }
     for (const Finding& f : findings) {
-      SCOPED_TRACE(f.pack + " " + f.clause + " " + f.quantity);
+      SCOPED_TRACE(std::string(f.pack) + " " + std::string(f.clause) + " " + std::string(f.quantity));
       EXPECT_FALSE(f.change.empty() || f.source.empty() || f.sentence.empty());
       if (f.confidence == "memory" && f.applies && !f.advice) {
         EXPECT_TRUE(f.verdict == Verdict::warn || f.verdict == Verdict::not_checked || f.verdict == Verdict::too_close);

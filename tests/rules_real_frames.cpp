@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <random>
+#include <tuple>
 
 #include "engine/rules/measured.hpp"
 #include "engine/rules/rules.hpp"
@@ -193,6 +194,22 @@ TEST(RealFrames, NoRuleOfTheStepsFailsOnAStairShapedToTheRules) {
         if (f.quantity == quantity) {
           EXPECT_NE(f.verdict, Verdict::fail) << f.change;
         }
+      }
+    }
+  }
+}
+
+TEST(RealFrames, FindingsThatNobodyReadsAreTheSameInAllButWords) {
+  for (const Built& b : stairs()) {
+    const std::vector<Finding> told = judge(b.job, Site(b.job), b.flight, b.frame),
+                               untold = judge(b.job, Site(b.job), b.flight, b.frame, false);
+    ASSERT_EQ(untold.size(), told.size());
+    for (std::size_t i = 0; i < told.size(); ++i) {
+      const Finding &f = told[i], &g = untold[i];
+      EXPECT_EQ(std::tie(g.clause, g.quantity, g.sentence, g.verdict, g.measured, g.limit, g.margin, g.applies),
+                std::tie(f.clause, f.quantity, f.sentence, f.verdict, f.measured, f.limit, f.margin, f.applies));
+      if (f.verdict == Verdict::fail) {
+        EXPECT_EQ(g.change, f.change);
       }
     }
   }

@@ -63,7 +63,7 @@ Computed compute(const TableRow& row) {
   if (what == "WH") return {head_pull_through(dowel, number(row, "g_side"), side), "-"};
   const Leg main_leg = leg_of(row, "main", row.at("lm") == "main" ? main : depth.lm);
   const Yield yield = yield_modes(dowel, main_leg, leg_of(row, "side", side), row.at("shear") == "double");
-  return {value_of(yield.figures, what), yield.mode};
+  return {value_of(yield.figures, what), std::string(yield.mode)};
 }
 
 TEST(Dowels, GiveThePrintedValues) {

@@ -75,9 +75,10 @@ TEST(JointFactors, AWasherBearsOnItsRing) {
 
 // SOURCE from memory: AISC 360-16 Table J3.2.
 TEST(JointFactors, SteelPullsOnItsOwnArea) {
-  EXPECT_NEAR(steel_tension(dowel_of(DowelKind::bolt, 0.5, 6)).value, 22500 * 0.19635, 1);
-  EXPECT_NEAR(steel_tension(dowel_of(DowelKind::lag, 0.5, 6)).value, 20000 * 0.10810, 1);
-  EXPECT_TRUE(steel_tension(dowel_of(DowelKind::bolt, 0.5, 6)).from_memory);
+  HandSheet sheet;
+  EXPECT_NEAR(steel_tension(sheet, dowel_of(DowelKind::bolt, 0.5, 6)), 22500 * 0.19635, 1);
+  EXPECT_NEAR(steel_tension(sheet, dowel_of(DowelKind::lag, 0.5, 6)), 20000 * 0.10810, 1);
+  EXPECT_TRUE(sheet.figures().front().from_memory);
 }
 
 }  // namespace

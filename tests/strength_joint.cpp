@@ -47,7 +47,8 @@ struct Boards {
     duty.loaded = loaded;
     duty.forces = {force};
     duty.load_duration = duration;
-    return check_joint(job, frame, duty);
+    JointedFrame jointed(job, frame);
+    return check_joint(jointed, duty);
   }
 };
 
@@ -304,7 +305,8 @@ TEST(Joints, WithoutAValueAreNotCheckedAndSayWhatToEnter) {
   EXPECT_EQ(metal.pull({0, 100, 0}).verdict, Verdict::not_checked);
   JointDuty none;
   none.forces = {{0, 0, 100}};
-  EXPECT_EQ(check_joint(metal.job, metal.frame, none).verdict, Verdict::fail);
+  JointedFrame jointed(metal.job, metal.frame);
+  EXPECT_EQ(check_joint(jointed, none).verdict, Verdict::fail);
 }
 
 /// The whole frame turned by 90 degrees about z: x' = -y, y' = x.
@@ -354,6 +356,7 @@ TEST(Joints, OfAWholeStairAreAllRead) {
   for (const Job& job : good_jobs()) {
     const Standing stair = stand(job);
     const Frame turned = turned_about_z(stair.frame);
+    JointedFrame as_it_stands(job, stair.frame), to_the_north(job, turned);
     for (JointDuty duty : joints_of(stair.frame)) {
       for (const ForceVector force : {ForceVector{100, 0, 0},
                                       {-100, 0, 0},
@@ -363,7 +366,7 @@ TEST(Joints, OfAWholeStairAreAllRead) {
                                       {0, 0, -100},
                                       {30, 40, 120}}) {
         duty.forces = {force};
-        const Check check = check_joint(job, stair.frame, duty);
+        const Check check = check_joint(as_it_stands, duty);
         ASSERT_TRUE(std::isfinite(check.ratio) && std::isfinite(check.capacity)) << check.where;
         if (check.verdict == Verdict::not_checked) {
           EXPECT_FALSE(check.note.empty()) << check.where;
@@ -382,10 +385,10 @@ TEST(Joints, OfAWholeStairAreAllRead) {
         // Twice the force is twice the ratio, and a stair turned to the north carries the same.
         JointDuty twice = duty;
         twice.forces = {{2 * force.x, 2 * force.y, 2 * force.z}};
-        EXPECT_NEAR(check_joint(job, stair.frame, twice).ratio, 2 * check.ratio, 1e-9) << check.where;
+        EXPECT_NEAR(check_joint(as_it_stands, twice).ratio, 2 * check.ratio, 1e-9) << check.where;
         JointDuty north = duty;
         north.forces = {{-force.y, force.x, force.z}};
-        const Check there = check_joint(job, turned, north);
+        const Check there = check_joint(to_the_north, north);
         EXPECT_NEAR(there.ratio, check.ratio, 1e-6) << check.where << " " << check.note << " | " << there.note;
         EXPECT_EQ(there.verdict, check.verdict) << check.where;
       }

@@ -33,7 +33,7 @@ TEST(Members, RatiosGrowWithLoadAndSpanAndShrinkWithDepth) {
                   .level = random.one_of(2) == 1};
     const auto ratios = [&] {
       std::vector<double> all;
-      for (const Check& c : check_stringer(beam)) all.push_back(c.ratio);
+      for (const Check& c : check_stringer(beam, worst_of(beam))) all.push_back(c.ratio);
       for (const Check& c : check_tread(tread)) all.push_back(c.ratio);
       for (const Check& c : check_rail(rail)) all.push_back(c.ratio);
       return all;
@@ -71,7 +71,8 @@ TEST(Members, RatiosGrowWithLoadAndSpanAndShrinkWithDepth) {
 
 // Each figure that claims to follow from others stands after them, and the last value named is the one weighed.
 TEST(Members, CalculationEndsInWhatIsWeighed) {
-  const std::vector<Check> checks = check_stringer(stringer(7.5, 10, 72, 60, 15, 300));
+  const StringerBeam beam = stringer(7.5, 10, 72, 60, 15, 300);
+  const std::vector<Check> checks = check_stringer(beam, worst_of(beam));
   ASSERT_EQ(checks.size(), 9u);
   for (const Check& check : checks) {
     EXPECT_FALSE(check.figures.empty());
@@ -91,7 +92,7 @@ TEST(Members, WoodWithoutValuesIsNeverPassed) {
   none.why_not = "no values for that grade";
   StringerBeam beam = stringer(7, 11, 72, 60, 15, 300);
   beam.board = none;
-  std::vector<Check> checks = check_stringer(beam);
+  std::vector<Check> checks = check_stringer(beam, worst_of(beam));
   const auto add = [&](std::vector<Check> more) { checks.insert(checks.end(), more.begin(), more.end()); };
   add(check_tread({.board = none,
                    .span = 16,

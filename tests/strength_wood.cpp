@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "engine/base/catalog.hpp"
+#include "engine/strength/hand_sheet.hpp"
 #include "engine/strength/tables.hpp"
 #include "engine/strength/wood_values.hpp"
 #include "tests/rules_table.hpp"
@@ -57,6 +58,19 @@ Wood wood_of(const string& species, double bending, double compression, bool siz
 }
 
 double last(const std::vector<Figure>& figures) { return figures.back().value; }
+
+std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service, Value which) {
+  HandSheet sheet, unread(false);
+  const double value = adjusted(sheet, values, member, service, which);
+  EXPECT_EQ(value, last(sheet.figures()));
+  EXPECT_EQ(value, adjusted(unread, values, member, service, which));
+  return std::move(sheet).take();
+}
+std::vector<Figure> beam_stability(const UnbracedBeam& beam) {
+  HandSheet sheet;
+  beam_stability(sheet, beam);
+  return std::move(sheet).take();
+}
 
 const Figure& figure(const std::vector<Figure>& figures, const string& symbol) {
   const auto at = std::ranges::find_if(figures, [&](const Figure& f) { return f.symbol.view() == symbol; });

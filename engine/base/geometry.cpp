@@ -114,18 +114,19 @@ void slice_into(std::vector<Interval>& out, const Polygon& polygon, Length at, c
   // The outline comes back to where it began, so its crossings are even in number; each is put in its place in order.
   std::size_t count = 0;
   const auto crossing = [&](std::size_t i) -> Length& { return i % 2 == 0 ? out[i / 2].from : out[i / 2].to; };
-  const Point first = seen(polygon.front());
-  Point p = first;
+  // Few edges cross the line: of most corners no more is looked at than on which side of it they lie.
+  bool beyond = seen(polygon.front()).a > at;
   for (std::size_t i = 1; i <= polygon.size(); ++i) {
-    const Point q = i < polygon.size() ? seen(polygon[i]) : first;
-    if ((p.a > at) != (q.a > at)) {
+    const Point& corner = polygon[i < polygon.size() ? i : 0];
+    if ((seen(corner).a > at) != beyond) {
+      beyond = !beyond;
+      const Point p = seen(polygon[i - 1]), q = seen(corner);
       const Length here = p.b + (q.b - p.b) * ((at - p.a) / (q.a - p.a));
       if (count % 2 == 0) out.emplace_back();
       std::size_t place = count++;
       for (; place > 0 && here < crossing(place - 1); --place) crossing(place) = crossing(place - 1);
       crossing(place) = here;
     }
-    p = q;
   }
 }
 

@@ -117,7 +117,7 @@ Evaluation check(Priced priced, const Site& site, const Flight& flight,
   for (const Check& check : check_strength(job, flight, frame, Depth::verdicts).checks) tally.add(check);
   if (out.faults.empty() && beaten(out.figures)) return out;
   frame.clashes = find_clashes(frame);
-  for (const Finding& finding : judge(job, site, flight, frame)) tally.add(finding);
+  for (const Finding& finding : judge(job, site, flight, frame, false)) tally.add(finding);
   for (const Clash& clash : frame.clashes)
     tally.add(Fault{fmt::format("parts in each other's way: {}", clash.kind),
                     fmt::format("{} and {} clash: {}", clash.first, clash.second, clash.note)});

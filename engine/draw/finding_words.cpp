@@ -22,7 +22,7 @@ std::string decimal(double value, UnitSystem units) {
                                      : fmt::format("{:.3f} in", value);
 }
 
-bool is_strict(const std::string& compare) { return compare == "less_than" || compare == "more_than"; }
+bool is_strict(std::string_view compare) { return compare == "less_than" || compare == "more_than"; }
 
 /// A rule known from memory is never passed or failed, but its figure tells which it would be.
 bool would_fail(const Finding& finding) {
@@ -115,7 +115,7 @@ std::vector<const Finding*> asked_first(const std::vector<Finding>& findings) {
   return out;
 }
 
-std::string fine_figure_words(std::optional<double> value, const std::string& unit, UnitSystem units) {
+std::string fine_figure_words(std::optional<double> value, std::string_view unit, UnitSystem units) {
   if (value && unit == "in" && *value != 0 && std::abs(*value) < kReadsAsNothing) return decimal(*value, units);
   return figure_words(value, unit, units);
 }
@@ -134,9 +134,9 @@ std::string measured_words(const Finding& finding, UnitSystem units) {
 }
 
 std::string limit_words(const Finding& finding, UnitSystem units) {
-  if (finding.compare == "required" || finding.compare == "advice") return finding.compare;
+  if (finding.compare == "required" || finding.compare == "advice") return std::string(finding.compare);
   if (!finding.limit) return "–";
-  std::string how = finding.compare;
+  std::string how(finding.compare);
   std::ranges::replace(how, '_', ' ');
   if (finding.advice) how = "advised " + how;
   return how + " " + fine_figure_words(finding.limit, finding.unit, units);

@@ -2,6 +2,7 @@
 // Findings and clashes in words: the same on paper, on the screen and in checks.txt.
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/tape.hpp"
@@ -23,7 +24,7 @@ struct VerdictCount {
 [[nodiscard]] std::vector<const Finding*> asked_first(const std::vector<Finding>& findings);
 
 /// RETURNS a figure to the tape, or as a decimal where the tape would show nothing.
-[[nodiscard]] std::string fine_figure_words(std::optional<double> value, const std::string& unit, UnitSystem units);
+[[nodiscard]] std::string fine_figure_words(std::optional<double> value, std::string_view unit, UnitSystem units);
 /// RETURNS what was measured, with its uncertainty; "yes" or "no" for what is either there or not.
 [[nodiscard]] std::string measured_words(const Finding& finding, UnitSystem units);
 /// RETURNS "at most 7 3/4"", "required", "advice".

@@ -257,9 +257,9 @@ std::vector<Canvas> draw_checks(const DrawInput& in, Paper paper) {
               {}};
   const std::vector<const Finding*> rows = asked_first(in.findings);
   for (const Finding* finding : rows) {
-    table.rows.push_back({verdict_words(*finding), "", finding->sentence, measured_words(*finding, units),
-                          limit_words(*finding, units), finding->where, finding->pack + " " + finding->clause,
-                          change_words(*finding)});
+    table.rows.push_back({verdict_words(*finding), "", std::string(finding->sentence), measured_words(*finding, units),
+                          limit_words(*finding, units), finding->where,
+                          fmt::format("{} {}", finding->pack, finding->clause), change_words(*finding)});
   }
   table.picture = [&](Canvas& canvas, std::size_t row, std::size_t column, const Box& room) {
     if (column == 1 && rows[row]->applies) draw_verdict_bar(canvas, room, rows[row]->verdict);

@@ -86,7 +86,7 @@ std::string section_words(const std::string& nominal) {
   return section ? std::string(section->words) : nominal;
 }
 
-std::string figure_words(std::optional<double> value, const std::string& unit, UnitSystem units) {
+std::string figure_words(std::optional<double> value, std::string_view unit, UnitSystem units) {
   if (!value) return "–";
   // Tape text has no words for what is finer than a tape.
   if (unit == "in" && *value != 0 && std::abs(*value) < 1.0 / 32) return fmt::format("{:.2f} in", *value);

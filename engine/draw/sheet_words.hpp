@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/tape.hpp"
@@ -22,7 +23,7 @@ namespace pitchboard {
 /// RETURNS a section as people ask for it at the yard; what the catalog does not know keeps its name.
 [[nodiscard]] std::string section_words(const std::string& nominal);
 /// RETURNS a rule's number in words: lengths as tape text, angles in degrees, slopes as percent.
-[[nodiscard]] std::string figure_words(std::optional<double> value, const std::string& unit, UnitSystem units);
+[[nodiscard]] std::string figure_words(std::optional<double> value, std::string_view unit, UnitSystem units);
 [[nodiscard]] std::string verdict_words(Verdict verdict);
 
 }  // namespace pitchboard

@@ -65,8 +65,8 @@ struct Held {
 
 class Judge {
  public:
-  Judge(const Job& job, std::vector<RuleRow> rules, Measured measured)
-      : job_(job), rules_(std::move(rules)), measured_(std::move(measured)) {}
+  Judge(const Job& job, std::vector<RuleRow> rules, Measured measured, bool written)
+      : job_(job), rules_(std::move(rules)), measured_(std::move(measured)), written_(written) {}
 
   [[nodiscard]] std::vector<Finding> findings() const {
     std::vector<Finding> out;
@@ -117,9 +117,9 @@ class Judge {
     return measure && std::ranges::any_of(measure->samples, [](const Sample& s) { return s.value != 0; });
   }
 
-  [[nodiscard]] Held hold(const RuleRow& row, const Sample& sample) const {
+  [[nodiscard]] static Held hold(const RuleRow& row, const Sample& sample, Truth applies) {
     const double scale = inches_in(row.unit).value_or(1.0);
-    Held out{&sample,   Verdict::pass, applies(row, &sample), sample.value / scale, sample.uncertainty / scale,
+    Held out{&sample,   Verdict::pass, applies, sample.value / scale, sample.uncertainty / scale,
              row.limit, std::nullopt};
     out.limit = row.limit + sample.limit_from / scale;
     if (out.applies == Truth::no || row.compare == "advice") return out;
@@ -149,6 +149,10 @@ class Judge {
     return out;
   }
 
+  [[nodiscard]] static auto only_where(const RuleRow& row) {
+    return [&row] { return fmt::format("only where {}.", row.when); };
+  }
+
   [[nodiscard]] Finding finding(const RuleRow& row) const {
     Finding out;
     out.pack = row.pack;
@@ -156,10 +160,7 @@ class Judge {
     out.quantity = row.quantity;
     out.sentence = row.sentence;
     out.confidence = row.confidence;
-    out.source = row.source;
-    for (const PackInfo& pack : packs()) {
-      if (pack.key == row.pack && !pack.caveat.empty()) out.source += ". " + std::string(pack.caveat);
-    }
+    if (written_) out.source = source_of(row);
     out.unit = row.unit;
     out.advice = is_advice(row);
     out.compare = row.compare;
@@ -168,14 +169,20 @@ class Judge {
     const Measure* measure = find_measure(measured_, row.quantity);
     if (!measure || measure->samples.empty()) return without_samples(row, measure, std::move(out));
     std::optional<Held> worst;
+    Truth applies_here = Truth::no;
+    const Sample* last = nullptr;
     for (const Sample& sample : measure->samples) {
-      const Held held = hold(row, sample);
+      // Of a sample nothing but its drop decides whether the row applies.
+      if (!last || sample.drop != last->drop || sample.drop_uncertainty != last->drop_uncertainty)
+        applies_here = applies(row, &sample);
+      last = &sample;
+      const Held held = hold(row, sample, applies_here);
       if (held.applies == Truth::no) continue;
       const bool worse = !worst || held.verdict < worst->verdict ||
                          (held.verdict == worst->verdict && held.rest() < worst->rest() - same(row.unit));
       if (worse) worst = held;
     }
-    if (!worst) return not_applying(std::move(out), fmt::format("Does not apply here: only where {}.", row.when));
+    if (!worst) return not_applying(std::move(out), only_where(row));
     out.verdict = worst->verdict;
     out.measured = worst->value;
     if (out.limit) out.limit = worst->limit;
@@ -183,32 +190,40 @@ class Judge {
     if (worst->uncertainty > 0) out.uncertainty = worst->uncertainty;
     out.step = worst->sample->step;
     out.where = worst->sample->where;
-    out.change = change(row, *worst);
+    if (written_ || out.verdict == Verdict::fail) out.change = change(row, *worst);
     const bool told = out.advice && worst->margin;  // which way it is kept or not is said already
     if (row.confidence == "memory" && !told && (out.verdict == Verdict::pass || out.verdict == Verdict::fail)) {
-      out.change = fmt::format("This limit is from memory: look it up in the code book. By it the stair would {}. {}",
-                               out.verdict == Verdict::pass ? "pass" : "fail", out.change);
+      if (written_)
+        out.change = fmt::format("This limit is from memory: look it up in the code book. By it the stair would {}. {}",
+                                 out.verdict == Verdict::pass ? "pass" : "fail", out.change);
       out.verdict = Verdict::warn;
     }
     return out;
   }
 
-  [[nodiscard]] static Finding not_applying(Finding out, std::string why) {
+  [[nodiscard]] static std::string source_of(const RuleRow& row) {
+    std::string out(row.source);
+    for (const PackInfo& pack : packs()) {
+      if (pack.key == row.pack && !pack.caveat.empty()) out += ". " + std::string(pack.caveat);
+    }
+    return out;
+  }
+
+  /// `why`: makes the words.
+  [[nodiscard]] Finding not_applying(Finding out, const auto& why) const {
     out.verdict = Verdict::pass;
     out.applies = false;
-    out.change = std::move(why);
+    if (written_) out.change = fmt::format("Does not apply here: {}", why());
     return out;
   }
 
   [[nodiscard]] Finding without_samples(const RuleRow& row, const Measure* measure, Finding out) const {
-    if (applies(row, nullptr) == Truth::no) {
-      return not_applying(std::move(out), fmt::format("Does not apply here: only where {}.", row.when));
-    }
-    if (measure && measure->why_not.empty())
-      return not_applying(std::move(out), "Does not apply here: " + measure->missing);
+    if (applies(row, nullptr) == Truth::no) return not_applying(std::move(out), only_where(row));
+    if (measure && measure->why_not.empty()) return not_applying(std::move(out), [&] { return measure->missing; });
     out.verdict = Verdict::not_checked;
+    if (!written_) return out;
     const QuantityInfo* info = find_quantity(row.quantity);
-    out.change = measure ? measure->why_not : std::string(info ? info->look : "");
+    out.change = measure ? measure->why_not : info ? info->look : "";
     if (row.confidence == "memory") out.change += " The rule itself is from memory: look it up.";
     return out;
   }
@@ -283,12 +298,13 @@ class Judge {
   const Job& job_;
   std::vector<RuleRow> rules_;
   Measured measured_;
+  bool written_;
 };
 
 }  // namespace
 
-std::vector<Finding> judge(const Job& job, const Site& site, const Flight& flight, const Frame& frame) {
-  return Judge(job, rules_in_force(job.place), measure(job, site, flight, frame)).findings();
+std::vector<Finding> judge(const Job& job, const Site& site, const Flight& flight, const Frame& frame, bool written) {
+  return Judge(job, rules_in_force(job.place), measure(job, site, flight, frame), written).findings();
 }
 
 }  // namespace pitchboard

@@ -1,6 +1,7 @@
 #include "engine/rules/measured.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "engine/base/catalog.hpp"
 #include "engine/base/sort.hpp"
@@ -115,12 +116,12 @@ void measure_width_and_landing(const StairFound& stair, Measured& out) {
     const Interval x{stair.nosings.front().a, (stair.nosings.front().a + x_of(*landing).to) / 2.0};
     fall.push_back({std::abs((z_at(*landing, x.from).to - z_at(*landing, x.to).to) / x.size()), 0, 0, where});
   }
-  const std::string none = "There is no landing at the foot.";
+  constexpr const char* kNone = "There is no landing at the foot.";
   out.measures.push_back({"landing", {{landing ? 1.0 : 0.0}}, "", ""});
-  out.measures.push_back({"landing_depth", depth, none, ""});
-  out.measures.push_back({"landing_depth_over_width", deeper, none, ""});
-  out.measures.push_back({"landing_width", wide, none, ""});
-  out.measures.push_back({"landing_fall", fall, none, ""});
+  out.measures.push_back({"landing_depth", std::move(depth), kNone, ""});
+  out.measures.push_back({"landing_depth_over_width", std::move(deeper), kNone, ""});
+  out.measures.push_back({"landing_width", std::move(wide), kNone, ""});
+  out.measures.push_back({"landing_fall", std::move(fall), kNone, ""});
   out.measures.push_back(
       {"landing_cross_fall", {{std::abs(stair.flight.landing.cross_fall), 0, 0, "landing"}}, "", ""});
   out.facts.push_back({"width", narrowest.value});
@@ -152,16 +153,17 @@ void measure_stringers_and_wood(const StairFound& stair, Measured& out) {
     const bool at_ground = part.kind == PartKind::stringer || part.kind == PartKind::kicker || in_concrete;
     if (at_ground) ground.push_back({treatment && treatment->ground_contact ? 1.0 : 0.0, 0, 0, part.mark});
   }
-  const std::string none = "There are no stringers.";
-  out.measures.push_back({"throat", throats(stair), none, ""});
-  out.measures.push_back({"stringer_depth", depth, none, ""});
-  out.measures.push_back({"stringer_thickness", thick, none, ""});
-  out.measures.push_back({"stringer_spacing", apart, none, ""});
-  out.measures.push_back({"stringer_span", span, none, ""});
-  out.measures.push_back({"tread_thickness", tread_thick, "There is no tread between landing and deck.", ""});
+  constexpr const char* kNone = "There are no stringers.";
+  out.measures.push_back({"throat", throats(stair), kNone, ""});
+  out.measures.push_back({"stringer_depth", std::move(depth), kNone, ""});
+  out.measures.push_back({"stringer_thickness", std::move(thick), kNone, ""});
+  out.measures.push_back({"stringer_spacing", std::move(apart), kNone, ""});
+  out.measures.push_back({"stringer_span", std::move(span), kNone, ""});
+  out.measures.push_back(
+      {"tread_thickness", std::move(tread_thick), "There is no tread between landing and deck.", ""});
   out.measures.push_back({"composite_tread", {}, "The treads are wood.", ""});
-  out.measures.push_back({"decay_resistance", lasting, "There is no wood.", ""});
-  out.measures.push_back({"ground_contact", ground, "No wood stands on the ground.", ""});
+  out.measures.push_back({"decay_resistance", std::move(lasting), "There is no wood.", ""});
+  out.measures.push_back({"ground_contact", std::move(ground), "No wood stands on the ground.", ""});
   out.facts.push_back({"cut_stringers", stair.solid ? 0.0 : 1.0});
   out.facts.push_back({"solid_stringers", stair.solid ? 1.0 : 0.0});
 }
@@ -169,6 +171,7 @@ void measure_stringers_and_wood(const StairFound& stair, Measured& out) {
 Measured measure(const Job& job, const Site& site, const Flight& flight, const Frame& frame) {
   const StairFound stair(job, site, flight, frame);
   Measured out;
+  out.measures.reserve(64);
   measure_steps(stair, out);
   measure_width_and_landing(stair, out);
   measure_rails(stair, out);

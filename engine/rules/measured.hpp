@@ -28,8 +28,8 @@ struct Sample {
 struct Measure {
   std::string_view quantity;
   std::vector<Sample> samples;
-  std::string missing;  ///< no samples: what is not there, so that rules about it do not apply
-  std::string why_not;  ///< no samples: why it could not be measured
+  std::string_view missing;  ///< no samples: what is not there, so that rules about it do not apply
+  std::string_view why_not;  ///< no samples: why it could not be measured
 };
 
 struct Measured {

@@ -1,6 +1,7 @@
 // Handrails and guards.
 
 #include <algorithm>
+#include <utility>
 
 #include "engine/base/catalog.hpp"
 #include "engine/base/sort.hpp"
@@ -88,16 +89,19 @@ void measure_handrails(const StairFound& stair, Measured& out) {
     head.push_back({(stair.nosings.back().a - x_of(*rails.front()).from).raw(), 0, 0, where});
   }
   out.measures.push_back({"handrail_sides", {{sides, 0, 0, "flight"}}, "", ""});
-  out.measures.push_back({"handrail_height", height, kNoHandrail, ""});
-  out.measures.push_back({"handrail_projection", reach, kNoHandrail, ""});
+  out.measures.push_back({"handrail_height", std::move(height), kNoHandrail, ""});
+  out.measures.push_back({"handrail_projection", std::move(reach), kNoHandrail, ""});
+  out.measures.push_back({"handrail_clearance", std::move(clearance),
+                          sides > 0 ? "Nothing stands beside the handrail." : kNoHandrail, ""});
+  out.measures.push_back({"handrail_past_foot", std::move(foot), kNoHandrail, ""});
+  out.measures.push_back({"handrail_past_head", std::move(head), kNoHandrail, ""});
+  out.measures.push_back({"handrail_breaks", std::move(breaks), kNoHandrail, ""});
   out.measures.push_back(
-      {"handrail_clearance", clearance, sides > 0 ? "Nothing stands beside the handrail." : kNoHandrail, ""});
-  out.measures.push_back({"handrail_past_foot", foot, kNoHandrail, ""});
-  out.measures.push_back({"handrail_past_head", head, kNoHandrail, ""});
-  out.measures.push_back({"handrail_breaks", breaks, kNoHandrail, ""});
-  out.measures.push_back({"handrail_diameter", thick, sides > 0 ? "The handrail is not round." : kNoHandrail, ""});
-  out.measures.push_back({"handrail_perimeter", around, sides > 0 ? "The handrail is round." : kNoHandrail, ""});
-  out.measures.push_back({"handrail_cross_section", across, sides > 0 ? "The handrail is round." : kNoHandrail, ""});
+      {"handrail_diameter", std::move(thick), sides > 0 ? "The handrail is not round." : kNoHandrail, ""});
+  out.measures.push_back(
+      {"handrail_perimeter", std::move(around), sides > 0 ? "The handrail is round." : kNoHandrail, ""});
+  out.measures.push_back(
+      {"handrail_cross_section", std::move(across), sides > 0 ? "The handrail is round." : kNoHandrail, ""});
   out.facts.push_back({"handrail_sides", sides});
   out.facts.push_back({"round_handrail", any_round ? 1.0 : 0.0});
 }
@@ -230,12 +234,12 @@ void measure_guards(const StairFound& stair, Measured& out) {
     }
   }
   const bool any = !height.empty();
-  out.measures.push_back({"guard", present, "", ""});
-  out.measures.push_back({"guard_height", height, kNoGuard, ""});
-  out.measures.push_back({"guard_opening", opening, kNoGuard, ""});
-  out.measures.push_back({"guard_triangle", triangle, any ? "" : kNoGuard,
+  out.measures.push_back({"guard", std::move(present), "", ""});
+  out.measures.push_back({"guard_height", std::move(height), kNoGuard, ""});
+  out.measures.push_back({"guard_opening", std::move(opening), kNoGuard, ""});
+  out.measures.push_back({"guard_triangle", std::move(triangle), any ? "" : kNoGuard,
                           any ? "The guard has no bottom rail: look at what a ball can pass." : ""});
-  out.measures.push_back({"guard_bottom_gap", bottom_gap, any ? "" : kNoGuard,
+  out.measures.push_back({"guard_bottom_gap", std::move(bottom_gap), any ? "" : kNoGuard,
                           any ? "The guard has no bottom rail: look at what a ball can pass." : ""});
   out.facts.push_back({"drop", worst, uncertainty});
 }

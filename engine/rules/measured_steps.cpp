@@ -1,16 +1,15 @@
 // Risers, goings, nosings, pitch and headroom.
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "engine/rules/stair_found.hpp"
 
 namespace pitchboard {
 namespace {
 
-std::string numbered(std::string_view what, std::size_t number) { return fmt::format("{} {}", what, number); }
+std::string numbered(const char* what, std::size_t number) { return what + (" " + std::to_string(number)); }
 
 /// RETURNS the difference between the greatest and the least of the samples, named by both.
 std::vector<Sample> spread(const std::vector<Sample>& samples, Length uncertainty) {
@@ -172,7 +171,7 @@ void measure_steps(const StairFound& stair, Measured& out) {
   const std::vector<Sample> rise = risers(stair), going = goings(stair), nosing = nosing_projections(stair);
   const Length uncertainty = stair.landing_uncertainty;
   const double count = static_cast<double>(stair.nosings.size());
-  const std::string one_step = "There is no tread between landing and deck.";
+  constexpr const char* kOneStep = "There is no tread between landing and deck.";
 
   std::vector<Sample> flight_rise, twice, sum, less, closed, slope, lean;
   for (const auto& [y, side] : across(stair)) {
@@ -202,26 +201,27 @@ void measure_steps(const StairFound& stair, Measured& out) {
   }
   const bool open = std::ranges::any_of(closed, [](const Sample& s) { return s.value == 0; });
 
+  out.facts.push_back({"total_rise", flight_rise.front().value, uncertainty.raw()});
   out.measures.push_back({"riser_height", rise, "", ""});
   out.measures.push_back({"riser_variation", spread(rise, uncertainty), "", ""});
   out.measures.push_back({"riser_neighbour_variation", between_neighbours(rise), "There is one riser only.", ""});
-  out.measures.push_back({"riser_slope", lean, "There are no riser boards.", ""});
+  out.measures.push_back({"riser_slope", std::move(lean), "There are no riser boards.", ""});
   out.measures.push_back({"risers", {{count, 0, 0, "flight"}}, "", ""});
-  out.measures.push_back({"closed_risers", closed, one_step, ""});
+  out.measures.push_back({"closed_risers", std::move(closed), kOneStep, ""});
   out.measures.push_back({"open_riser_gap", open_gaps(stair), "Every riser is closed.", ""});
-  out.measures.push_back({"going", going, one_step, ""});
-  out.measures.push_back({"going_variation", spread(going, {}), one_step, ""});
+  out.measures.push_back({"going", going, kOneStep, ""});
+  out.measures.push_back({"going_variation", spread(going, {}), kOneStep, ""});
   out.measures.push_back({"going_neighbour_variation", between_neighbours(going), "There is one tread only.", ""});
-  out.measures.push_back({"twice_rise_plus_going", twice, one_step, ""});
-  out.measures.push_back({"rise_plus_going", sum, one_step, ""});
-  out.measures.push_back({"going_minus_rise", less, one_step, ""});
-  out.measures.push_back({"pitch", pitch, one_step, ""});
+  out.measures.push_back({"twice_rise_plus_going", std::move(twice), kOneStep, ""});
+  out.measures.push_back({"rise_plus_going", std::move(sum), kOneStep, ""});
+  out.measures.push_back({"going_minus_rise", std::move(less), kOneStep, ""});
+  out.measures.push_back({"pitch", std::move(pitch), kOneStep, ""});
   out.measures.push_back({"nosing", nosing, "Nothing stands under the nosings that they could project past.", ""});
   out.measures.push_back(
       {"nosing_variation", spread(nosing, {}), "Nothing stands under the nosings that they could project past.", ""});
-  out.measures.push_back({"tread_overlap", overlaps(stair), one_step, ""});
-  out.measures.push_back({"tread_slope", slope, one_step, ""});
-  out.measures.push_back({"flight_rise", flight_rise, "", ""});
+  out.measures.push_back({"tread_overlap", overlaps(stair), kOneStep, ""});
+  out.measures.push_back({"tread_slope", std::move(slope), kOneStep, ""});
+  out.measures.push_back({"flight_rise", std::move(flight_rise), "", ""});
   out.measures.push_back(
       {"headroom", headrooms(stair), "",
        stair.job.room.overheads.empty()
@@ -229,7 +229,6 @@ void measure_steps(const StairFound& stair, Measured& out) {
            : "Nothing recorded lies over the flight or the landing: look up and see that nothing else does."});
 
   out.facts.push_back({"risers", count});
-  out.facts.push_back({"total_rise", flight_rise.front().value, uncertainty.raw()});
   out.facts.push_back({"closed_risers", open ? 0.0 : 1.0});
   out.facts.push_back({"open_risers", open ? 1.0 : 0.0});
   const auto least = std::ranges::min_element(going, {}, &Sample::value);

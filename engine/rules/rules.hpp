@@ -35,11 +35,11 @@ struct RuleRow {
 };
 
 struct Finding {
-  std::string pack, clause, quantity, sentence, confidence, source;
+  std::string_view pack, clause, quantity, sentence, confidence;  ///< the rule's
+  std::string source;
   Verdict verdict = Verdict::not_checked;
   std::optional<double> measured, limit, margin, uncertainty;  ///< in `unit`; margin positive when kept
-  std::string unit;
-  std::string compare;
+  std::string_view unit, compare;
   int step = 0;         ///< worst step, 0: none
   std::string where;    ///< mark or place of the worst: "R1", "left rail"
   std::string change;   ///< what would change the verdict
@@ -78,6 +78,8 @@ struct PackInfo {
 /// Quantities are measured from the parts, not taken from the flight.
 /// 1. `pass` only when the measured value keeps the limit by more than the readings' uncertainty.
 /// 2. A row whose confidence is "memory" is `warn` where it would be `pass` or `fail`, and says so.
-[[nodiscard]] std::vector<Finding> judge(const Job& job, const Site& site, const Flight& flight, const Frame& frame);
+/// `written`: false for findings that nobody reads: without their sources, and changes but of what fails.
+[[nodiscard]] std::vector<Finding> judge(const Job& job, const Site& site, const Flight& flight, const Frame& frame,
+                                         bool written = true);
 
 }  // namespace pitchboard

@@ -1,6 +1,7 @@
 #include "engine/strength/calculation.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace pitchboard {
 
@@ -11,10 +12,10 @@ double weakness(const Check& check) {
   return check.capacity > 0 ? check.ratio : kCarriesNothing;
 }
 
-Check weighed(Check check) {
+Check weighed(Check&& check) {
   check.ratio = check.capacity > 0 ? check.demand / check.capacity : 0;
   check.verdict = check.capacity > 0 && check.ratio <= 1.0 ? Verdict::pass : Verdict::fail;
-  return check;
+  return std::move(check);
 }
 
 double value_of(const std::vector<Figure>& figures, std::string_view symbol) {

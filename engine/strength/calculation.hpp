@@ -41,7 +41,7 @@ constexpr double kCarriesNothing = 1e9;
 [[nodiscard]] double weakness(const Check& check);
 
 /// RETURNS the check with its ratio and verdict set from demand and capacity. A capacity of 0 or less fails.
-[[nodiscard]] Check weighed(Check check);
+[[nodiscard]] Check weighed(Check&& check);
 
 /// RETURNS the value of the figure with that symbol, the last one if there are several. REQUIRES there is one.
 [[nodiscard]] double value_of(const std::vector<Figure>& figures, std::string_view symbol);

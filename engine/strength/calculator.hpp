@@ -34,15 +34,17 @@ struct Calculator {
   LoadSet loads;
   std::vector<StringerReading> stringers;
   Fastened fastened;
+  JointedFrame jointed;
   Strength out;
 
   Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, Depth depth_);
-  [[nodiscard]] bool written() const { return depth == Depth::quick || depth == Depth::full; }  ///< figures are kept
+  /// False where nothing but the checks and what they come to is asked for: no figures, notes or paths.
+  [[nodiscard]] bool written() const { return depth == Depth::quick || depth == Depth::full; }
 
   /// The part as a member; `duration`: key in data/strength/limits.
-  [[nodiscard]] Timber timber(std::size_t part, std::string member, std::string_view duration) const;
+  [[nodiscard]] Timber timber(std::size_t part, std::string member, std::string_view duration);
   std::size_t add(Check check);
-  /// Puts figures before those of a check that is added already.
+  /// Puts figures before those of a check that is added already. REQUIRES they are written.
   void lead_in(std::size_t check, std::vector<Figure> figures);
   Links add(std::vector<Check> checks);
   /// Adds a joint: the worst of the forces, each on `loaded`, shared by all the fasteners.
@@ -53,10 +55,16 @@ struct Calculator {
   /// Adds a link whose capacity comes from its maker's report, if the job has it.
   std::size_t reported(std::string member, std::string where, std::string what, double demand,
                        std::optional<double> value, const std::string& input);
-  void path(std::string from, Links links);
+  /// Adds the way over the links and then those `below`. `from`: makes the words.
+  void path(const auto& from, const Links& links, const Links& below) {
+    if (written()) add_path(from(), links, below);
+  }
+
+ private:
+  void add_path(std::string from, const Links& links, const Links& below);
 };
 
-[[nodiscard]] StringerBeam beam_of(const Calculator& calculator, const StringerReading& reading);
+[[nodiscard]] StringerBeam beam_of(Calculator& calculator, const StringerReading& reading);
 /// From any tread to the ground. RETURNS the links from the stringers on, for what else leans on them.
 Links walk_paths(Calculator& calculator);
 /// From any point of a rail to the stringer or the ground.

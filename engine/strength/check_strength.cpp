@@ -23,11 +23,13 @@ void add_limit(Calculator& c, SpanLimit limit) {
   check.demand = at_most ? limit.is : limit.limit;
   check.capacity = at_most ? limit.limit : limit.is;
   check.unit = limit.unit;
-  check.figures = {{"is", limit.what, limit.is, limit.unit, "", "frame", false},
-                   {at_most ? "at most" : "at least", "the guide's limit", limit.limit, limit.unit, "", limit.source,
-                    limit.from_memory}};
+  if (c.written()) {
+    check.figures = {{"is", limit.what, limit.is, limit.unit, "", "frame", false},
+                     {at_most ? "at most" : "at least", "the guide's limit", limit.limit, limit.unit, "", limit.source,
+                      limit.from_memory}};
+    c.out.limits.push_back(std::move(limit));
+  }
   c.add(weighed(std::move(check)));
-  c.out.limits.push_back(std::move(limit));
 }
 
 void add_guide(Calculator& c, std::string_view key, double is) {
@@ -83,11 +85,13 @@ Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& fram
       depth(depth_),
       loads(loads_for(job_)),
       stringers(stringers_of(frame_)),
-      fastened(frame_) {
-  out.loads = loads.figures;
+      fastened(frame_),
+      jointed(job_, frame_) {
+  out.checks.reserve(64);  // as many as most stairs have: a check is costly to move
+  if (written()) out.loads = loads.figures;
 }
 
-Timber Calculator::timber(std::size_t part, std::string member, std::string_view duration) const {
+Timber Calculator::timber(std::size_t part, std::string member, std::string_view duration) {
   const Part& wood = frame.parts[part];
   Timber out_timber;
   out_timber.part = std::move(member);
@@ -99,7 +103,9 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
   out_timber.service.load_duration = row.value;
   out_timber.service.duration_words = Text::lasting(row.words);
   out_timber.service.duration_from_memory = row.from_memory;
-  out_timber.values = reference_values(job.wood, out_timber.member, out_timber.why_not);
+  const Woods::Known& known = jointed.woods.of(out_timber.member);
+  out_timber.values = known.values;
+  out_timber.why_not = known.why_not;
   return out_timber;
 }
 
@@ -110,7 +116,6 @@ std::size_t Calculator::add(Check check) {
 }
 
 void Calculator::lead_in(std::size_t check, std::vector<Figure> figures) {
-  if (!written()) return;
   std::vector<Figure>& all = out.checks[check].figures;
   all.insert(all.begin(), std::make_move_iterator(figures.begin()), std::make_move_iterator(figures.end()));
 }
@@ -126,9 +131,11 @@ std::size_t Calculator::joint(std::string member, std::string where, std::string
                               const std::vector<ForceVector>& forces, std::string_view duration) {
   const LimitRow& row = limit(duration, job.place.pack);
   Check worst;
-  worst.note = "Nothing joins these parts.";
-  if (!fasteners.empty())
-    worst = check_joint(job, frame, {fasteners, loaded, forces, row.value, Text::lasting(row.words), written()});
+  if (fasteners.empty()) {
+    worst.note = "Nothing joins these parts.";
+  } else {
+    worst = check_joint(jointed, {fasteners, loaded, forces, row.value, Text::lasting(row.words), written()});
+  }
   worst.member = std::move(member);
   worst.where = std::move(where);
   worst.what = std::move(what);
@@ -151,9 +158,11 @@ std::size_t Calculator::unknown(std::string member, std::string where, std::stri
 std::size_t Calculator::reported(std::string member, std::string where, std::string what, double demand,
                                  std::optional<double> value, const std::string& input) {
   if (!value) {
-    return unknown(std::move(member), std::move(where), std::move(what), demand,
-                   fmt::format("Buy one whose maker's report gives at least {:.0f} lb, and write its value into {}.",
-                               demand, input));
+    std::string note;
+    if (written())
+      note = fmt::format("Buy one whose maker's report gives at least {:.0f} lb, and write its value into {}.", demand,
+                         input);
+    return unknown(std::move(member), std::move(where), std::move(what), demand, std::move(note));
   }
   Check check;
   check.member = std::move(member);
@@ -163,14 +172,15 @@ std::size_t Calculator::reported(std::string member, std::string where, std::str
   check.demand = demand;
   check.capacity = *value;
   check.unit = "lb";
-  check.figures = {{"R", "allowable load in the maker's report", *value, "lb", "", "job: " + input, false}};
+  if (written()) check.figures = {{"R", "allowable load in the maker's report", *value, "lb", "", "job: " + input}};
   return add(weighed(std::move(check)));
 }
 
-void Calculator::path(std::string from, Links links) {
+void Calculator::add_path(std::string from, const Links& links, const Links& below) {
   LoadPath way;
   way.from = std::move(from);
-  way.links = std::move(links);
+  way.links = links;
+  way.links.insert(way.links.end(), below.begin(), below.end());
   for (const std::size_t link : way.links) {
     const Check& check = out.checks[link];
     if (check.verdict == Verdict::not_checked) {

@@ -33,7 +33,7 @@ std::string_view key_of(DowelKind kind) {
 
 double yield_strength_of(DowelKind kind, double diameter) {
   for (const YieldStrengthRow& row : kYieldStrengths) {
-    if (row.kind == key_of(kind) && diameter >= row.at_least - kSameDiameter && diameter <= row.up_to + kSameDiameter)
+    if (diameter >= row.at_least - kSameDiameter && diameter <= row.up_to + kSameDiameter && row.kind == key_of(kind))
       return row.yield_strength;
   }
   return 0;
@@ -68,7 +68,7 @@ Dowel dowel_of(DowelKind kind, double diameter, double length) {
   dowel.yield_strength = yield_strength_of(kind, diameter);
   dowel.source = "no table holds this size";
   for (const DowelRow& row : kDowelRows) {
-    if (row.kind != key_of(kind) || std::abs(row.diameter - diameter) > kSameDiameter) continue;
+    if (std::abs(row.diameter - diameter) > kSameDiameter || row.kind != key_of(kind)) continue;
     dowel.root = row.root;
     dowel.tip = row.tip;
     dowel.head = row.head;

@@ -51,7 +51,7 @@ struct Leg {
 
 struct Yield {
   double z = 0;                 ///< lb, the smallest mode
-  std::string mode;             ///< "Im", "Is", "II", "IIIm", "IIIs", "IV"
+  std::string_view mode;        ///< "Im", "Is", "II", "IIIm", "IIIs", "IV"
   std::vector<Figure> figures;  ///< Fe's, Re, Rt, k1..k3, Rd, every mode, Z
 };
 /// RETURNS the reference lateral value by the six modes. `double_shear`: `side` is one of two equal sides. `written`:

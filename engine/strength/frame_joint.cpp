@@ -41,7 +41,7 @@ bool comes_wet(const Part& part) {
 }
 
 /// Cg of the fasteners that stand like `group`; nothing when a stiffness is missing.
-std::optional<Figure> read_group_action(std::span<const StandingDowel> group, Vector across) {
+std::optional<Figure> read_group_action(std::span<const StandingDowel> group, Vector across, bool written) {
   const StandingDowel& d = group.front();
   Figure out{"Cg", "one fastener in a row", 1.0, "", "", "NDS 2018 11.3.6"};
   if (d.dowel.diameter < 0.25) {
@@ -65,15 +65,15 @@ std::optional<Figure> read_group_action(std::span<const StandingDowel> group, Ve
   if (e_main <= 0 || e_side <= 0) return {};
   out.value = group_action(d.dowel.diameter, rows.most, rows.spacing, e_main, area_of(d.main), e_side,
                            area_of(d.side) * sides, d.side.material->metal);
-  out.words = fmt::format("{} in a row, {:.2f} in apart", rows.most, rows.spacing);
   out.from = "D, spacing, E A of both members";
+  if (written) out.words = fmt::format("{} in a row, {:.2f} in apart", rows.most, rows.spacing);
   return out;
 }
 
 /// CDelta of every wooden part round those fasteners: the smallest.
 GeometryRead geometry_of(const Frame& frame, std::span<const StandingDowel> group, std::size_t loaded,
-                         const Split& force) {
-  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", ""};
+                         const Split& force, bool written) {
+  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", "", written};
   const StandingDowel& first = group.front();
   if (first.dowel.diameter < 0.25) {
     out.words = "thinner than 1/4 in: the wood must not split";
@@ -86,7 +86,7 @@ GeometryRead geometry_of(const Frame& frame, std::span<const StandingDowel> grou
     if (leg.material->metal) return;
     // The fastener pushes back on the loaded part and pushes the others along.
     const double way = leg.part == loaded ? -1.0 : 1.0;
-    GeometryRead there = read_geometry(frame, group, leg_of, scaled(force.across, way), slenderness);
+    GeometryRead there = read_geometry(frame, group, leg_of, scaled(force.across, way), slenderness, written);
     if (there.factor < out.factor) out = std::move(there);
   };
   if (force.lateral > 0) {
@@ -94,7 +94,7 @@ GeometryRead geometry_of(const Frame& frame, std::span<const StandingDowel> grou
     weigh([](const StandingDowel& d) -> const LegInFrame& { return d.main; });
     if (first.far_side) weigh([](const StandingDowel& d) -> const LegInFrame& { return *d.far_side; });
   } else if (first.dowel.kind == DowelKind::lag) {
-    out = read_pulled_lags(frame, group);
+    out = read_pulled_lags(frame, group, written);
   }
   return out;
 }
@@ -126,15 +126,13 @@ std::string assumptions(std::span<const StandingDowel> dowels) {
 /// One joint, read once for all the forces on it.
 class Joint {
  public:
-  Joint(const Job& job, const Frame& frame, const JointDuty& duty)
-      : job_(job), frame_(frame), duty_(duty), dowels_(read_dowels(job, frame, duty.fasteners, duty.loaded)) {
+  Joint(JointedFrame& jointed, const JointDuty& duty)
+      : job_(jointed.job),
+        frame_(jointed.frame),
+        duty_(duty),
+        dowels_(read_dowels(jointed, duty.fasteners, duty.loaded)) {
     if (dowels_.empty() || !dowels_.back().why_not.empty()) return;
-    const Fastener& first = *dowels_.front().fastener;
-    what_ = first.reason.empty() ? "fasteners" : first.reason;
-    for (const std::size_t part : first.joins) {
-      if (part != duty.loaded) joined_to_ += " to " + frame.parts[part].mark;
-    }
-    assumed_ = assumptions(dowels_);
+    if (duty.written) write_names();
     // Fasteners that stand alike, in the order of the duty, make one group for rows and distances.
     for (auto from = dowels_.begin(); from != dowels_.end();) {
       const auto to = std::stable_partition(std::next(from), dowels_.end(),
@@ -154,7 +152,7 @@ class Joint {
     const double demand = length_of(force);
     const auto not_checked = [&](const Text& why) {
       check.note = why.view();
-      return check;
+      return std::move(check);
     };
     if (demand <= 0) return not_checked("no force acts on this joint");
     if (dowels_.empty()) {
@@ -173,7 +171,7 @@ class Joint {
       const Split share = split(first, duty_.loaded, force);
       any_pressed = any_pressed || share.pull < 0;
       if (share.lateral <= 0 && share.pull <= 0) continue;
-      const std::optional<Figure> cg = read_group_action(group, share.across);
+      const std::optional<Figure> cg = read_group_action(group, share.across, duty_.written);
       if (!cg) {
         return not_checked(first.main.material->values || first.main.material->metal ? first.side.material->note
                                                                                      : first.main.material->note);
@@ -184,7 +182,7 @@ class Joint {
         Capacity one =
             carries(job_, frame_, *d, split(*d, duty_.loaded, force), factors, duty_.duration_words, duty_.written);
         if (!one.unknown.empty()) return not_checked(one.unknown);
-        if (!factors.geometry.falls_short.empty()) {
+        if (factors.geometry.factor <= 0) {
           one.fails = factors.geometry.falls_short;
           one.pounds = 0;
         }
@@ -202,6 +200,7 @@ class Joint {
     worst.sheet.put({"n", "fasteners that share the force", count, "", "", "frame"});
     worst.sheet.put({"P", "carried by the joint in this direction", check.capacity, "lb", "n x the worst of them",
                      "NDS 2018 11.3.1"});
+    if (!duty_.written) return weighed(std::move(check));
     check.figures = std::move(worst.sheet).take();
     add_sentence(check.note, worst.fails);
     if (any_pressed)
@@ -214,13 +213,23 @@ class Joint {
  private:
   using Group = std::span<const StandingDowel>;
 
+  void write_names() {
+    const Fastener& first = *dowels_.front().fastener;
+    what_ = first.reason.empty() ? "fasteners" : first.reason;
+    for (const std::size_t part : first.joins) {
+      if (part != duty_.loaded) joined_to_ += " to " + frame_.parts[part].mark;
+    }
+    assumed_ = assumptions(dowels_);
+  }
+
   [[nodiscard]] Factors factors_of(Group group, const Split& share, const Figure& cg) const {
     Factors factors;
     factors.duration = std::min(duty_.load_duration, kLongestDuration);
     factors.moisture = {job_.wood.wet || comes_wet(frame_.parts[duty_.loaded]), job_.wood.wet};
     factors.cg = cg;
-    factors.geometry = geometry_of(frame_, group, duty_.loaded, share);
-    factors.across_grain = read_rows(group, group.front().main.grain).rows > 1;
+    factors.geometry = geometry_of(frame_, group, duty_.loaded, share, duty_.written);
+    // Wood that stays wet does not shrink between its rows.
+    factors.across_grain = !job_.wood.wet && read_rows(group, group.front().main.grain).rows > 1;
     return factors;
   }
 
@@ -234,8 +243,8 @@ class Joint {
 
 }  // namespace
 
-Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty) {
-  const Joint joint(job, frame, duty);
+Check check_joint(JointedFrame& jointed, const JointDuty& duty) {
+  const Joint joint(jointed, duty);
   Check worst;
   for (const ForceVector& force : duty.forces) {
     Check check = joint.under(force);

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "engine/frame/frame.hpp"
 #include "engine/strength/calculation.hpp"
+#include "engine/strength/joint_reading.hpp"
 
 namespace pitchboard {
 
@@ -21,7 +21,7 @@ struct JointDuty {
   std::vector<ForceVector> forces;     ///< on `loaded`, all fasteners together: one after the other
   double load_duration = 1.0;          ///< CD, at most 1.6
   Text duration_words;
-  bool written = true;  ///< figures are kept
+  bool written = true;  ///< figures and notes are kept
 };
 
 /// RETURNS the check of the whole joint under the worst of the forces: demand |force|, capacity in the same direction,
@@ -30,6 +30,6 @@ struct JointDuty {
 /// 1. Edge, end and spacing distances are measured from the outlines; below the least allowed the joint fails and the
 ///    note says which distance is short, by how much.
 /// 2. No value from the tables (proprietary, no wood): not_checked, and the note says what to enter.
-[[nodiscard]] Check check_joint(const Job& job, const Frame& frame, const JointDuty& duty);
+[[nodiscard]] Check check_joint(JointedFrame& jointed, const JointDuty& duty);
 
 }  // namespace pitchboard

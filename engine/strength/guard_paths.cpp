@@ -129,12 +129,13 @@ void add_block_links(Calculator& c, const SidePart& side, std::size_t post, std:
     const double couple = push * arm / reach, along = near ? 0.0 : side.outwards * push;
     const std::string name = near ? "the post's stringer" : "the next stringer";
     const auto said = [&](std::size_t link) {
+      links.push_back(link);
+      if (!c.written()) return;
       c.lead_in(link,
                 {{"P_g", "push at the top of the guard", push, "lb", "", "loads", false},
                  {"h_k", "height of the push over the block's middle", arm, "in", "", "frame", false},
                  {"b_k", "from stringer to stringer, middles", reach, "in", "", "frame", false},
                  {"V_k", "plumb force at each end of the block", couple, "lb", "P_g h_k / b_k", "statics", false}});
-      links.push_back(link);
     };
     said(c.joint("post", where, "block's end at " + name + ", screws in the block", end.in_block, block,
                  {{0, along, couple}, {0, along, -couple}}, kGuard));
@@ -178,11 +179,12 @@ void add_pull_links(Calculator& c, const SidePart& side, std::size_t post, std::
   const double arm = std::max(high - *low, 1.0), force = c.loads.rail * (top - *low) / arm;
   const std::size_t link = c.joint("post", where, "treads' screws, that keep the stringer from rolling", screws,
                                    stringer, {{0, side.outwards * force, 0}}, kGuard);
+  links.push_back(link);
+  if (!c.written()) return;
   c.lead_in(link, {{"P_g", "push at the top of the guard", c.loads.rail, "lb", "", "loads", false},
                    {"h_b", "height of the push over the blocking's lower edge", top - *low, "in", "", "frame", false},
                    {"h_s", "height of the treads over it", arm, "in", "", "frame", false},
                    {"F", "pull across the treads' screws", force, "lb", "P_g h_b / h_s", "statics", false}});
-  links.push_back(link);
 }
 
 /// A post in concrete: the ground beside it holds it.
@@ -200,6 +202,7 @@ Check check_embedded_post(const Calculator& c, std::size_t post, std::size_t foo
   check.demand = in_inches(pole_depth(pounds(c.loads.rail), height, width, soil));
   check.capacity = depth;
   check.unit = "in";
+  if (!c.written()) return weighed(std::move(check));
   check.figures = {
       {"P_g", "push at the top of the guard", c.loads.rail, "lb", "", "loads", false},
       {"h", "height of the push over the concrete", in_inches(height), "in", "", "frame", false},
@@ -229,8 +232,9 @@ void add_tied_bolt(Calculator& c, std::size_t post, const Fastener& bolt, double
   steel.clause = "NDS 2018 11.2.3";
   steel.demand = pull;
   steel.unit = "lb";
-  steel.figures = {steel_tension(dowel_of(DowelKind::bolt, in_inches(bolt.diameter), in_inches(bolt.length)))};
-  steel.capacity = steel.figures.back().value;
+  HandSheet sheet(c.written());
+  steel.capacity = steel_tension(sheet, dowel_of(DowelKind::bolt, in_inches(bolt.diameter), in_inches(bolt.length)));
+  steel.figures = std::move(sheet).take();
   links.push_back(c.add(weighed(std::move(steel))));
   const std::size_t plate = bolt.joins.front();
   if (!is_item(c.frame, plate, "plate-washer")) {
@@ -400,28 +404,26 @@ Links handrail_links(Calculator& c, const std::vector<std::size_t>& pieces) {
 }
 
 void side_paths(Calculator& c, const SidePart& side, const Links& below) {
-  const std::string name(word(side.line));
   Links posts;  // the worst post stands at the end of every way over the rails
   for (const PartKind kind : {PartKind::post, PartKind::existing}) {
     for (const std::size_t post : side.parts(kind)) {
       if (kind == PartKind::existing && !c.frame.parts[post].mark.starts_with("post")) continue;
-      Links links = post_links(c, side, post);
+      const Links links = post_links(c, side, post);
       posts.insert(posts.end(), links.begin(), links.end());
-      links.insert(links.end(), below.begin(), below.end());
-      c.path(fmt::format("{:.0f} lb at the top of post {}", c.loads.rail, c.frame.parts[post].mark), std::move(links));
+      c.path([&] { return fmt::format("{:.0f} lb at the top of post {}", c.loads.rail, c.frame.parts[post].mark); },
+             links, below);
     }
   }
-  const auto way = [&](std::string from, Links links) {
-    links.insert(links.end(), posts.begin(), posts.end());
-    c.path(std::move(from), std::move(links));
-  };
   for (const std::size_t rail : side.parts(PartKind::top_rail)) {
-    way(fmt::format("{:.0f} lb on rail {}", c.loads.rail, c.frame.parts[rail].mark), rail_links(c, side, rail));
+    c.path([&] { return fmt::format("{:.0f} lb on rail {}", c.loads.rail, c.frame.parts[rail].mark); },
+           rail_links(c, side, rail), posts);
   }
   if (const auto balusters = side.parts(PartKind::baluster); !balusters.empty())
-    way(fmt::format("{:.0f} lb on 1 sq ft of the {} guard", c.loads.infill, name), baluster_links(c, balusters));
+    c.path([&] { return fmt::format("{:.0f} lb on 1 sq ft of the {} guard", c.loads.infill, word(side.line)); },
+           baluster_links(c, balusters), posts);
   if (const auto pieces = side.parts(PartKind::handrail); !pieces.empty())
-    way(fmt::format("{:.0f} lb on the {} handrail", c.loads.rail, name), handrail_links(c, pieces));
+    c.path([&] { return fmt::format("{:.0f} lb on the {} handrail", c.loads.rail, word(side.line)); },
+           handrail_links(c, pieces), posts);
 }
 
 }  // namespace

@@ -30,7 +30,6 @@ Leg yield_leg(const LegInFrame& leg, Vector across, double bearing_length) {
 }
 
 void put_leg(HandSheet& sheet, const char* which, const Frame& frame, const LegInFrame& leg) {
-  if (!sheet.written()) return;
   const std::string name = fmt::format("{} member {}", which, frame.parts[leg.part].mark);
   if (leg.material->metal) {
     Figure bearing = joint_value("sheet-steel-bearing", std::string("Fe ") + which);
@@ -82,11 +81,12 @@ double lateral_value(Capacity& out, const StandingDowel& d, const Split& force, 
   }
   const Figure cm = wet_lateral(factors.moisture, dowel.diameter, factors.across_grain);
   const Figure ceg = end_grain_lateral(d.main.end_grain || d.side.end_grain);
+  const double adjusted_z = z * factors.duration * cm.value * factors.cg.value * factors.geometry.factor * ceg.value;
+  if (!out.sheet.written()) return adjusted_z;
   out.sheet.put(cm);
   out.sheet.put(factors.cg);
   out.sheet.put({"CDelta", factors.geometry.words, factors.geometry.factor, "", "", factors.geometry.source});
   out.sheet.put(ceg);
-  const double adjusted_z = z * factors.duration * cm.value * factors.cg.value * factors.geometry.factor * ceg.value;
   out.sheet.put(
       {"Z'", "adjusted lateral value", adjusted_z, "lb", "Z CD CM Ct Cg CDelta Ceg", "NDS 2018 Table 11.3.1"});
   return adjusted_z;
@@ -104,10 +104,9 @@ void washer_limit(Capacity& out, double& least, const Job& job, const Frame& fra
   service.wet = job.wood.wet;
   service.incised =
       job.wood.incised.value_or(usually_incised(leg.material->member.species, frame.parts[leg.part].treatment));
-  service.written = out.sheet.written();
-  std::vector<Figure> bearing =
-      adjusted(*leg.material->values, leg.material->member, service, Value::compression_across);
-  const double carries = washer_bearing(radius, diameter, out.sheet.append(std::move(bearing)));
+  const double carries = washer_bearing(
+      radius, diameter,
+      adjusted(out.sheet, *leg.material->values, leg.material->member, service, Value::compression_across));
   const auto words = [&] {
     return fmt::format("washer {}, {:.4g} in across, on the wood of {}", where, radius * 2.0,
                        frame.parts[leg.part].mark);
@@ -126,9 +125,7 @@ std::string withdrawal_words(const Dowel& dowel) {
 /// W' of one fastener, the least of what pulls it out or through; figures end in "W'".
 double pull_value(Capacity& out, const Job& job, const Frame& frame, const StandingDowel& d, const Factors& factors) {
   const Dowel& dowel = d.dowel;
-  const Figure steel = steel_tension(dowel);
-  out.sheet.put(steel);
-  double least = steel.value;
+  double least = steel_tension(out.sheet, dowel);
   const double head_radius = d.fastener->head_radius.raw();
   if (dowel.kind != DowelKind::bolt) {
     const Penetration depth = penetration(dowel, d.main.from, d.main.thickness());
@@ -188,13 +185,15 @@ Split split(const StandingDowel& d, std::size_t loaded, Vector force) {
 Capacity carries(const Job& job, const Frame& frame, const StandingDowel& d, const Split& force, const Factors& factors,
                  const Text& duration_words, bool written) {
   Capacity out{.sheet = HandSheet(written)};
-  put_leg(out.sheet, "main", frame, d.main);
-  put_leg(out.sheet, "side", frame, d.side);
-  if (d.far_side) put_leg(out.sheet, "far", frame, *d.far_side);
-  out.sheet.put({"Dn", "nominal diameter", d.dowel.diameter, "in", "", d.dowel.source, d.dowel.from_memory});
-  out.sheet.put({"CD", duration_words.empty() ? "load duration, at most 1.6" : duration_words, factors.duration, "", "",
-                 "NDS 2018 Table 2.3.2, 11.3.2"});
-  out.sheet.put({"Ct", "up to 100 F", 1.0, "", "", "NDS 2018 Table 11.3.4"});
+  if (written) {
+    put_leg(out.sheet, "main", frame, d.main);
+    put_leg(out.sheet, "side", frame, d.side);
+    if (d.far_side) put_leg(out.sheet, "far", frame, *d.far_side);
+    out.sheet.put({"Dn", "nominal diameter", d.dowel.diameter, "in", "", d.dowel.source, d.dowel.from_memory});
+    out.sheet.put({"CD", duration_words.empty() ? "load duration, at most 1.6" : duration_words, factors.duration, "",
+                   "", "NDS 2018 Table 2.3.2, 11.3.2"});
+    out.sheet.put({"Ct", "up to 100 F", 1.0, "", "", "NDS 2018 Table 11.3.4"});
+  }
   const double size = std::hypot(force.lateral, force.pull);
   if (force.pull <= 0) {
     const double z = lateral_value(out, d, force, factors);

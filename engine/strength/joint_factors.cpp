@@ -134,16 +134,18 @@ double washer_bearing(double radius, double bolt_diameter, double fc_perp) {
   return kPi * std::max(0.0, radius * radius - hole * hole) * fc_perp;
 }
 
-Figure steel_tension(const Dowel& dowel) {
+double steel_tension(HandSheet& sheet, const Dowel& dowel) {
   const bool bolt = dowel.kind == DowelKind::bolt;
   Figure out = joint_value(bolt ? "bolt-tension" : "screw-steel-tension", "Tsteel");
-  out.from = bolt ? fmt::format("{:.0f} psi x pi Dn^2 / 4", out.value)
-                  : fmt::format("{:.0f} psi x pi Dr^2 / 4, Dr = {:.4g} in", out.value, dowel.root);
+  out.from = sheet.said([&] {
+    return bolt ? fmt::format("{:.0f} psi x pi Dn^2 / 4", out.value)
+                : fmt::format("{:.0f} psi x pi Dr^2 / 4, Dr = {:.4g} in", out.value, dowel.root);
+  });
   const double diameter = bolt ? dowel.diameter : dowel.root;
   out.words = bolt ? "tension that the bolt's steel carries" : "tension that the screw's steel carries at the root";
   out.value *= kPi * diameter * diameter / 4.0;
   out.unit = "lb";
-  return out;
+  return sheet.put(std::move(out));
 }
 
 }  // namespace pitchboard

@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "engine/strength/dowel.hpp"
+#include "engine/strength/hand_sheet.hpp"
 
 namespace pitchboard {
 
@@ -58,7 +59,7 @@ enum class PulledLag { edge, end, spacing };
 
 /// RETURNS what a round washer carries on wood. `fc_perp` adjusted. SOURCE NDS 2018 11.2.3, 3.10.
 [[nodiscard]] double washer_bearing(double radius, double bolt_diameter, double fc_perp);
-/// RETURNS the tension that the steel of the fastener carries; 0: no value.
-[[nodiscard]] Figure steel_tension(const Dowel& dowel);
+/// Writes the tension that the steel of the fastener carries. RETURNS it; 0: no value.
+double steel_tension(HandSheet& sheet, const Dowel& dowel);
 
 }  // namespace pitchboard

@@ -4,9 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
-#include <map>
-#include <utility>
 
 #include "engine/base/catalog.hpp"
 #include "engine/base/sort.hpp"
@@ -43,18 +40,15 @@ Vector grain_of(const Part& part) {
   return in_space(part.solid.normal, part.grain_a, part.grain_b);
 }
 
-using MaterialOf = std::function<std::shared_ptr<const LegMaterial>(std::size_t part)>;
-
-std::optional<LegInFrame> leg_in(const Frame& frame, const Fastener& f, std::size_t index,
-                                 const MaterialOf& material_of) {
-  const Part& part = frame.parts[index];
+std::optional<LegInFrame> leg_in(JointedFrame& jointed, const Fastener& f, std::size_t index) {
+  const Part& part = jointed.frame.parts[index];
   const std::vector<Interval> way = inside(part.solid, f.head, f.direction, inches(kFar));
   if (way.empty()) return {};
   LegInFrame leg;
   leg.part = index;
   leg.from = way.front().from.raw();
   leg.to = way.front().to.raw();
-  leg.material = material_of(index);
+  leg.material = &jointed.material_of(index);
   leg.grain = grain_of(part);
   leg.end_grain = !leg.material->metal && degrees_between(leg.grain, vector_of(f.direction)) < kEndGrain;
   if (leg.material->metal) leg.to = std::min(leg.to, leg.from + part.section.thickness.raw());
@@ -79,7 +73,9 @@ double degrees_between(Vector p, Vector q) {
   return std::atan2(length_of(cross(p, q)), std::abs(dot(p, q))) * 180.0 / kPi;
 }
 
-LegMaterial material_of(const Job& job, const Part& part) {
+namespace {
+
+LegMaterial material(const Job& job, Woods& woods, const Part& part) {
   LegMaterial out;
   if (part.kind == PartKind::connector) {
     out.metal = out.known = true;
@@ -103,8 +99,8 @@ LegMaterial material_of(const Job& job, const Part& part) {
       out.member.width = row->width;
     }
   }
-  std::string why_not;
-  out.values = reference_values(job.wood, out.member, why_not);
+  const Woods::Known& wood = woods.of(out.member);
+  out.values = wood.values;
   if (out.values && !there_already) {
     out.gravity = out.values->gravity;
     out.source = out.values->source;
@@ -119,64 +115,61 @@ LegMaterial material_of(const Job& job, const Part& part) {
     out.source = Text::lasting(row->source);
     out.from_memory = row->source.starts_with("from memory");
   }
-  if (!out.values && !why_not.empty()) out.note = why_not;
+  if (!out.values && !wood.why_not.empty()) out.note = wood.why_not;
   out.known = out.gravity > 0;
   return out;
 }
 
-namespace {
-
 /// `before`: the dowel read before, or nullptr.
-StandingDowel read_dowel(const Frame& frame, const Fastener& f, std::size_t loaded, const MaterialOf& material_of,
-                         const StandingDowel* before) {
-  StandingDowel out;
+void read_dowel(StandingDowel& out, JointedFrame& jointed, const Fastener& f, std::size_t loaded,
+                const StandingDowel* before) {
+  const Frame& frame = jointed.frame;
   out.fastener = &f;
   out.axis = vector_of(f.direction);
   if (std::ranges::find(f.joins, loaded) == f.joins.end()) {
     out.why_not = fmt::format("{} does not hold {}", f.mark, frame.parts[loaded].mark);
-    return out;
-  }
-  const HardwareRow* row = find_hardware(f.item);
-  const std::optional<DowelKind> kind = row ? kind_of(*row) : std::nullopt;
-  if (!kind) {
-    out.why_not = fmt::format("{} ({}): no table holds a value for it, read its maker's report", f.mark,
-                              row ? row->words : f.item);
-    return out;
+    return;
   }
   if (before && before->fastener->item == f.item) {
     out.dowel = before->dowel;
   } else {
+    const HardwareRow* row = find_hardware(f.item);
+    const std::optional<DowelKind> kind = row ? kind_of(*row) : std::nullopt;
+    if (!kind) {
+      out.why_not = fmt::format("{} ({}): no table holds a value for it, read its maker's report", f.mark,
+                                row ? row->words : f.item);
+      return;
+    }
     out.dowel = dowel_of(*kind, row->diameter, row->length);
     out.dowel.length -= out.dowel.washer;
-  }
-  if (out.dowel.root <= 0 || out.dowel.yield_strength <= 0) {
-    out.why_not = fmt::format("{} ({}): no table holds this size", f.mark, row->words);
-    return out;
+    if (out.dowel.root <= 0 || out.dowel.yield_strength <= 0) {
+      out.why_not = fmt::format("{} ({}): no table holds this size", f.mark, row->words);
+      return;
+    }
   }
   std::vector<LegInFrame> legs;
   legs.reserve(f.joins.size());
   for (const std::size_t part : f.joins) {
-    std::optional<LegInFrame> leg = leg_in(frame, f, part, material_of);
+    std::optional<LegInFrame> leg = leg_in(jointed, f, part);
     if (!leg || leg->from >= out.dowel.length) {
       out.why_not = fmt::format("{} does not reach {}", f.mark, frame.parts[part].mark);
-      return out;
+      return;
     }
     if (!leg->material->known) {
       out.why_not = leg->material->note.view();
-      return out;
+      return;
     }
-    legs.push_back(*std::move(leg));
+    legs.push_back(*leg);
   }
   if (legs.size() < 2) {
     out.why_not = f.mark + " joins nothing to anything";
-    return out;
+    return;
   }
-  const bool double_shear = *kind == DowelKind::bolt && legs.size() == 3 && legs[1].part == loaded;
-  if (double_shear) out.far_side = std::move(legs[2]);
-  out.main = std::move(double_shear ? legs[1] : legs.back());
-  out.side = std::move(legs.front());
+  const bool double_shear = out.dowel.kind == DowelKind::bolt && legs.size() == 3 && legs[1].part == loaded;
+  if (double_shear) out.far_side = legs[2];
+  out.main = double_shear ? legs[1] : legs.back();
+  out.side = legs.front();
   if (out.main.material->metal) out.why_not = f.mark + " ends in metal: read the maker's report";
-  return out;
 }
 
 /// How far the part reaches from a point inside it.
@@ -200,13 +193,11 @@ Vector grain_across_axis(const StandingDowel& d, const LegInFrame& leg) {
 /// `mark`: makes the words for where it is.
 void weigh(GeometryRead& out, double there, const DistanceAsked& asked, const auto& mark) {
   const double factor = geometry_factor(there, asked);
-  if (factor <= 0) {
-    if (out.falls_short.empty()) {
-      out.falls_short = fmt::format("{}, {}: {:.2f} in, at least {:.2f} in are asked, {:.2f} in short", mark(),
-                                    asked.words, there, asked.least, asked.least - there);
-    }
+  if (out.written && factor <= 0 && out.falls_short.empty()) {
+    out.falls_short = fmt::format("{}, {}: {:.2f} in, at least {:.2f} in are asked, {:.2f} in short", mark(),
+                                  asked.words, there, asked.least, asked.least - there);
   }
-  if (factor < out.factor) {
+  if (out.written && factor < out.factor) {
     out.words = fmt::format("{}: {}, {:.2f} in of {:.2f} in", mark(), asked.words, there, asked.full);
     out.source = asked.source;
   }
@@ -220,27 +211,27 @@ Vector between(const StandingDowel& p, const StandingDowel& q) {
 
 }  // namespace
 
-std::vector<StandingDowel> read_dowels(const Job& job, const Frame& frame, std::span<const std::size_t> fasteners,
+const LegMaterial& JointedFrame::material_of(std::size_t part) {
+  std::unique_ptr<const LegMaterial>& there = materials_[part];
+  if (!there) there = std::make_unique<const LegMaterial>(material(job, woods, frame.parts[part]));
+  return *there;
+}
+
+std::vector<StandingDowel> read_dowels(JointedFrame& jointed, std::span<const std::size_t> fasteners,
                                        std::size_t loaded) {
-  std::map<std::size_t, std::shared_ptr<const LegMaterial>> known;
-  const auto material = [&](std::size_t part) {
-    std::shared_ptr<const LegMaterial>& there = known[part];
-    if (!there) there = std::make_shared<const LegMaterial>(material_of(job, frame.parts[part]));
-    return there;
-  };
   std::vector<StandingDowel> out;
   out.reserve(fasteners.size());
   for (const std::size_t fastener : fasteners) {
-    const StandingDowel* before = out.empty() ? nullptr : &out.back();
-    out.push_back(read_dowel(frame, frame.fasteners[fastener], loaded, material, before));
+    const StandingDowel* before = out.empty() ? nullptr : &out.back();  // stays where it is: there is room for all
+    read_dowel(out.emplace_back(), jointed, jointed.frame.fasteners[fastener], loaded, before);
     if (!out.back().why_not.empty()) break;
   }
   return out;
 }
 
 GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> group, LegOf leg_of, Vector push,
-                           double slenderness) {
-  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", ""};
+                           double slenderness, bool written) {
+  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 12.5.1", "", written};
   const double size = length_of(push);
   if (group.empty() || size <= 0) return out;
   const RowRead in_rows = read_rows(group, push);
@@ -298,8 +289,8 @@ GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> gr
   return out;
 }
 
-GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group) {
-  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 Table 12.5.1E", ""};
+GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group, bool written) {
+  GeometryRead out{1.0, "every distance gives the whole value", "NDS 2018 Table 12.5.1E", "", written};
   for (std::size_t i = 0; i < group.size(); ++i) {
     const StandingDowel& d = group[i];
     const LegInFrame& leg = d.main;

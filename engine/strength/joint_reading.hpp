@@ -40,15 +40,29 @@ struct LegMaterial {
   Text note;
   Text taken_as;  ///< a sentence on what it is taken for, where nobody said
 };
-[[nodiscard]] LegMaterial material_of(const Job& job, const Part& part);
+
+/// The frame as its joints are read: what a part is made of is found when a joint first asks for it.
+class JointedFrame {
+ public:
+  JointedFrame(const Job& job_, const Frame& frame_)
+      : job(job_), frame(frame_), woods(job_.wood), materials_(frame_.parts.size()) {}
+  const Job& job;
+  const Frame& frame;
+  Woods woods;
+  /// RETURNS a reference that stays good.
+  [[nodiscard]] const LegMaterial& material_of(std::size_t part);
+
+ private:
+  std::vector<std::unique_ptr<const LegMaterial>> materials_;
+};
 
 /// One part on a fastener's way, distances along the axis from the face under its head.
 struct LegInFrame {
   std::size_t part = 0;
   double from = 0, to = 0;
-  Vector grain;                                 ///< length one
-  bool end_grain = false;                       ///< the axis runs within 45 degrees of the grain
-  std::shared_ptr<const LegMaterial> material;  ///< of all fasteners of the joint in that part
+  Vector grain;                           ///< length one
+  bool end_grain = false;                 ///< the axis runs within 45 degrees of the grain
+  const LegMaterial* material = nullptr;  ///< the JointedFrame's
   [[nodiscard]] double thickness() const { return to - from; }
 };
 
@@ -62,23 +76,24 @@ struct StandingDowel {
   std::string why_not;                 ///< no value can be read: why, and what to do; else empty
 };
 /// RETURNS the fasteners in their order, as far as the first of which no value can be read.
-[[nodiscard]] std::vector<StandingDowel> read_dowels(const Job& job, const Frame& frame,
-                                                     std::span<const std::size_t> fasteners, std::size_t loaded);
+[[nodiscard]] std::vector<StandingDowel> read_dowels(JointedFrame& jointed, std::span<const std::size_t> fasteners,
+                                                     std::size_t loaded);
 using LegOf = const LegInFrame& (*)(const StandingDowel&);
 
 /// The distances round the fasteners in one part.
 struct GeometryRead {
-  double factor = 1;        ///< CDelta; 0: a distance is under its least
+  double factor = 1;        ///< CDelta; 0: a distance is under its least, `falls_short`
   Text words;               ///< the distance that rules
   Text source;              ///< its table
   std::string falls_short;  ///< which one is too short, and by how much
+  bool written = true;      ///< words are made
 };
 /// RETURNS CDelta of the group in one wooden leg. `push`: what the fasteners push that part with, across their axis.
-/// `slenderness`: l/D. All of the group's legs are of the same part.
+/// `slenderness`: l/D. All of the group's legs are of the same part. `written`: with words.
 [[nodiscard]] GeometryRead read_geometry(const Frame& frame, std::span<const StandingDowel> group, LegOf leg_of,
-                                         Vector push, double slenderness);
+                                         Vector push, double slenderness, bool written);
 /// RETURNS the same for lag screws that are only pulled, in their main members.
-[[nodiscard]] GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group);
+[[nodiscard]] GeometryRead read_pulled_lags(const Frame& frame, std::span<const StandingDowel> group, bool written);
 
 /// Fasteners one behind the other in the direction of the load.
 struct RowRead {

@@ -12,12 +12,12 @@ double degrees(double opposite, double adjacent) { return std::atan2(opposite, a
 /// Writes the value of one face. RETURNS F'theta.
 double write_face(HandSheet& sheet, const BearingFace& face, const std::string& index) {
   const Timber& wood = face.board;
-  const double across = sheet.append(adjusted(*wood.values, wood.member, wood.service, Value::compression_across));
+  const double across = adjusted(sheet, *wood.values, wood.member, wood.service, Value::compression_across);
   if (face.degrees_from_grain >= 90)
     return sheet.worked("F" + index, wood.part + ": across the grain", across, "psi", "F'c_perp", "NDS 2018 3.10.2");
   Service short_column = wood.service;
   short_column.column_length = 0;
-  const double along = sheet.append(adjusted(*wood.values, wood.member, short_column, Value::compression));
+  const double along = adjusted(sheet, *wood.values, wood.member, short_column, Value::compression);
   const double theta =
       sheet.given("theta" + index, wood.part + ": between force and grain", face.degrees_from_grain, "deg");
   return sheet.worked("F" + index, wood.part + ": at that angle", bearing_at_angle(along, across, theta), "psi",
@@ -92,7 +92,7 @@ Check check_notched_end(const NotchedEnd& end) {
   const double d = sheet.given("d", "whole depth", end.depth, "in");
   const double dn = sheet.given("d_n", "depth left over the notch", end.left, "in");
   const double v = sheet.given("V", "shear square to the board", end.shear, "lb");
-  const double fv = sheet.append(adjusted(*board.values, board.member, board.service, Value::shear));
+  const double fv = adjusted(sheet, *board.values, board.member, board.service, Value::shear);
   const std::string clause = "NDS 2018 3.4.3.2";
   double capacity = 0;
   if (end.tension_side) {
@@ -121,7 +121,7 @@ Check check_jointed_end(const JointedEnd& end) {
   const double de = sheet.given("d_e", "depth less the unloaded edge to the nearest fastener", end.effective, "in");
   const double v = sheet.given("V", "shear square to the board", end.shear, "lb");
   sheet.given("l_e", "from the end to the fasteners", end.from_end, "in");
-  const double fv = sheet.append(adjusted(*board.values, board.member, board.service, Value::shear));
+  const double fv = adjusted(sheet, *board.values, board.member, board.service, Value::shear);
   const bool near = end.from_end < kNearEnd * d;
   const double reduced = near ? (de / d) * (de / d) : 1.0;
   const std::string clause = "NDS 2018 3.4.3.3";

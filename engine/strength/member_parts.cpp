@@ -27,7 +27,7 @@ Check without_values(const Timber& timber, const std::string& what) {
   return check;
 }
 
-Check held(Check check, HandSheet sheet, double demand, double capacity, const std::string& unit) {
+Check held(Check&& check, HandSheet sheet, double demand, double capacity, const std::string& unit) {
   check.figures = std::move(sheet).take();
   check.demand = demand;
   check.capacity = capacity;
@@ -44,7 +44,7 @@ Check bending_check(const Timber& timber, const Rectangle& section, HandSheet sh
                     const std::string& what) {
   sheet.worked("S", "section modulus", section.modulus(), "in3", "b d^2 / 6");
   const double fb = sheet.worked("fb", "bending stress", moment / section.modulus(), "psi", "M / S", "NDS 2018 3.3.2");
-  const double allowed = sheet.append(adjusted(*timber.values, timber.member, timber.service, Value::bending));
+  const double allowed = adjusted(sheet, *timber.values, timber.member, timber.service, Value::bending);
   return held(named(timber, what, "NDS 2018 3.3"), std::move(sheet), fb, allowed, "psi");
 }
 
@@ -52,7 +52,7 @@ Check shear_check(const Timber& timber, const Rectangle& section, HandSheet shee
                   const std::string& what) {
   const double fv =
       sheet.worked("fv", "shear stress", 1.5 * shear / section.area(), "psi", "3 V / (2 b d)", "NDS 2018 3.4.2");
-  const double allowed = sheet.append(adjusted(*timber.values, timber.member, timber.service, Value::shear));
+  const double allowed = adjusted(sheet, *timber.values, timber.member, timber.service, Value::shear);
   return held(named(timber, what, "NDS 2018 3.4"), std::move(sheet), fv, allowed, "psi");
 }
 
@@ -60,7 +60,7 @@ Stiffness write_stiffness(HandSheet& sheet, const Timber& timber, const Rectangl
   constexpr double kShearOfRectangle = 1.2;
   constexpr double kStiffnessOverShear = 16.0;
   sheet.worked("I", "moment of inertia", section.inertia(), "in4", "b d^3 / 12");
-  const double e = sheet.append(adjusted(*timber.values, timber.member, timber.service, Value::stiffness));
+  const double e = adjusted(sheet, *timber.values, timber.member, timber.service, Value::stiffness);
   const double g = sheet.worked("G", "shear stiffness", e / kStiffnessOverShear, "psi", "E' / 16",
                                 "from memory: usual ratio for softwoods", true);
   sheet.given("k", "shape of the shear in a rectangle", kShearOfRectangle, "", "statics");

@@ -23,7 +23,7 @@ struct Rectangle {
 /// RETURNS the one check of a timber that has no values.
 [[nodiscard]] Check without_values(const Timber& timber, const std::string& what);
 /// RETURNS the named check with the sheet's figures, weighed.
-[[nodiscard]] Check held(Check check, HandSheet sheet, double demand, double capacity, const std::string& unit);
+[[nodiscard]] Check held(Check&& check, HandSheet sheet, double demand, double capacity, const std::string& unit);
 
 void write_section(HandSheet& sheet, const Rectangle& section);
 /// f_b = M / S against F'b. REQUIRES the sheet's last lines give the moment, and the timber has values.

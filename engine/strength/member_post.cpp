@@ -45,6 +45,7 @@ std::vector<Check> check_guard_post(const GuardPost& post) {
     between.worked("C", "push at the lower bolt; shear between them", forces.lower_push, "lb", "T - P");
     checks.push_back(shear_check(wood, whole, std::move(between), forces.lower_push, "shear between the bolts"));
   }
+  if (!wood.service.written) return checks;
   for (Check& check : checks)
     check.note = "The post is not notched. The pull in the upper bolt has to reach the joists: see the joint.";
   return checks;
@@ -67,9 +68,9 @@ Check check_support_post(const SupportPost& post) {
   const double m = sheet.given("M", "moment of loads across", post.side_moment, "in-lb");
   const double fc = sheet.worked("fc", "pressure", p / section.area(), "psi", "P / (b d)");
   const double fb = sheet.worked("fb", "bending stress", m / section.modulus(), "psi", "6 M / (b d^2)");
-  const double fc_allowed = sheet.append(adjusted(*wood.values, wood.member, column.service, Value::compression));
-  const double fb_allowed = sheet.append(adjusted(*wood.values, wood.member, wood.service, Value::bending));
-  const double e_min = sheet.append(adjusted(*wood.values, wood.member, wood.service, Value::least_stiffness));
+  const double fc_allowed = adjusted(sheet, *wood.values, wood.member, column.service, Value::compression);
+  const double fb_allowed = adjusted(sheet, *wood.values, wood.member, wood.service, Value::bending);
+  const double e_min = adjusted(sheet, *wood.values, wood.member, wood.service, Value::least_stiffness);
   const double slender =
       sheet.worked("l/d", "slenderness the way it is bent", post.length / section.depth, "", "l / d");
   const double fc_e = slender > 0 ? sheet.worked("FcE", "buckling stress", 0.822 * e_min / (slender * slender), "psi",

@@ -44,17 +44,19 @@ std::vector<Check> check_rail(const RailSpan& rail) {
     if (!part.board.values) return {without_values(part.board, "bending and shear")};
   }
   double sum = 0;
+  HandSheet unread(false);
   for (const Timber& board : boards)
-    sum += adjusted(*board.values, board.member, board.service, Value::stiffness).back().value *
-           section_of(board).inertia();
-  const std::string way = rail.level ? "pushed level" : "pressed down";
+    sum += adjusted(unread, *board.values, board.member, board.service, Value::stiffness) * section_of(board).inertia();
+  const char* way = rail.level ? "pushed level" : "pressed down";
+  const std::string under_single = fmt::format("under {:g} lb, {}", rail.point, way);
+  const std::string under_along = rail.along > 0 ? fmt::format("under {:g} lb/ft, {}", rail.along, way) : "";
   for (const Timber& board : boards) {
     HandSheet sheet(board.service.written);
     write_section(sheet, section_of(board));
     sheet.given("L", "span between supports, along the rail", rail.span, "in");
     double share = 1;
     if (boards.size() > 1) {
-      const double e = sheet.append(adjusted(*board.values, board.member, board.service, Value::stiffness));
+      const double e = adjusted(sheet, *board.values, board.member, board.service, Value::stiffness);
       share = sheet.worked("share", "part of the load by stiffness", e * section_of(board).inertia() / sum, "",
                            "E' I / sum of E' I");
     }
@@ -62,12 +64,12 @@ std::vector<Check> check_rail(const RailSpan& rail) {
     single.given("P_g", "single load", rail.point, "lb");
     const double p =
         single.worked("P", "on this board", rail.point * share, "lb", boards.size() > 1 ? "share P_g" : "P_g");
-    weigh_single(checks, board, std::move(single), p, rail.span, fmt::format("under {:g} lb, {}", rail.point, way));
+    weigh_single(checks, board, std::move(single), p, rail.span, under_single);
     if (rail.along <= 0) continue;
     sheet.given("w_g", "load along the rail", rail.along, "lb/ft");
     const double w = sheet.worked("w", "on this board", rail.along * share / kInchesPerFoot, "lb/in",
                                   boards.size() > 1 ? "share w_g / 12" : "w_g / 12");
-    weigh_along(checks, board, std::move(sheet), w, rail.span, fmt::format("under {:g} lb/ft, {}", rail.along, way));
+    weigh_along(checks, board, std::move(sheet), w, rail.span, under_along);
   }
   return checks;
 }

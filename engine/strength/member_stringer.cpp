@@ -29,7 +29,8 @@ constexpr double kInchesPerFoot = 12.0;
 // A cut board counts as a straight one of its throat: the teeth carry nothing.
 class Inclined {
  public:
-  explicit Inclined(const StringerBeam& beam) : beam_(beam), board_(beam.board), start_(beam.board.service.written) {
+  Inclined(const StringerBeam& beam, const StringerWorst& worst)
+      : beam_(beam), worst_(worst), board_(beam.board), start_(beam.board.service.written) {
     step_ = std::hypot(beam.rise, beam.going);
     if (beam.cut) board_.member.width = throat_of(board_.member.width, beam.rise, beam.going, beam.over_cut);
     section_ = section_of(board_);
@@ -44,11 +45,12 @@ class Inclined {
       return {
           held(named(board_, "cut through", "plane geometry"), start_, beam_.board.member.width, section_.depth, "in")};
     std::vector<Check> checks;
-    const BeamWorst people = worst_of_uniform(beam_.spans, live_, dead_, {});
-    const BeamWorst single = worst_of_point(beam_.spans, beam_.point, dead_, {});
-    forces(checks, people, people_case());
-    forces(checks, single, single_case());
-    deflections(checks);
+    checks.reserve(9);
+    Case people = people_case(), single = single_case();
+    forces(checks, worst_.people, people);
+    forces(checks, worst_.single, single);
+    deflections(checks, std::move(people), std::move(single));
+    if (!start_.written()) return checks;
     for (Check& check : checks) check.note = note();
     return checks;
   }
@@ -88,7 +90,7 @@ class Inclined {
   struct Case {
     std::string words;
     HandSheet sheet;
-    std::string moment, plumb, bent, sheared;  // formulas on one span
+    const char *moment, *plumb, *bent, *sheared;  // formulas on one span
   };
   [[nodiscard]] Case people_case() const {
     Case load{.words = fmt::format("under {:g} lb/ft", beam_.live),
@@ -110,7 +112,7 @@ class Inclined {
     load.sheet.given("P", "single load", beam_.point, "lb");
     return load;
   }
-  [[nodiscard]] std::string or_continuous(const std::string& formula) const {
+  [[nodiscard]] const char* or_continuous(const char* formula) const {
     return simple() ? formula : "three-moment equation, worst place";
   }
 
@@ -139,8 +141,8 @@ class Inclined {
     sheet.given("F'b", "adjusted bending value", fb_allowed, "psi", "bending check");
     Service service = board_.service;
     service.column_length = 0;
-    const double fc_star = sheet.append(adjusted(*board_.values, board_.member, service, Value::compression));
-    const double e_min = sheet.append(adjusted(*board_.values, board_.member, service, Value::least_stiffness));
+    const double fc_star = adjusted(sheet, *board_.values, board_.member, service, Value::compression);
+    const double e_min = adjusted(sheet, *board_.values, board_.member, service, Value::least_stiffness);
     const double longest = *std::ranges::max_element(beam_.spans) / cosine();
     const double slender = sheet.worked("s/d", "slenderness, the worse of s / d and held length / b",
                                         std::max(longest / section_.depth, service.unbraced_length / section_.breadth),
@@ -150,7 +152,7 @@ class Inclined {
     const double cp = sheet.worked("CP", "column stability", column_stability(fc_star, fc_e), "", "FcE, F'c, c = 0.8",
                                    "NDS 2018 3.7.1");
     const double fc_allowed = sheet.worked("F'c CP", "with column stability", fc_star * cp, "psi", "F'c CP");
-    const double ft_allowed = sheet.append(adjusted(*board_.values, board_.member, service, Value::tension));
+    const double ft_allowed = adjusted(sheet, *board_.values, board_.member, service, Value::tension);
     const double left = 1 - f / fc_e;
     const double pressed = left > 0 ? f * f / (fc_allowed * fc_allowed) + fb / (fb_allowed * left) : 1 + f / fc_e;
     sheet.worked("pressed", "lower half", pressed, "",
@@ -162,37 +164,36 @@ class Inclined {
                 std::max(pressed, stretched), 1.0, "");
   }
 
-  void deflections(std::vector<Check>& checks) {
+  void deflections(std::vector<Check>& checks, Case live, Case single) {
     std::vector<double> slopes;
+    slopes.reserve(beam_.spans.size());
     for (const double span : beam_.spans) slopes.push_back(span / cosine());
     const double square = cosine() * cosine();
-    Case live = people_case();
-    Case single = single_case();
     const Stiffness stiffness = write_stiffness(live.sheet, board_, section_);
     write_stiffness(single.sheet, board_, section_);
-    const BeamWorst of_live = worst_of_uniform(slopes, live_ * square, 0, stiffness);
-    const BeamWorst of_single = worst_of_point(slopes, beam_.point * cosine(), 0, stiffness);
-    const BeamWorst of_dead = worst_of_uniform(slopes, 0, dead_ * square, stiffness);
+    const WorstSag of_live = worst_sag_of_uniform(slopes, live_ * square, 0, stiffness);
+    const WorstSag of_single = worst_sag_of_point(slopes, beam_.point * cosine(), stiffness);
+    const WorstSag of_dead = worst_sag_of_uniform(slopes, 0, dead_ * square, stiffness);
     checks.push_back(deflection(std::move(live), of_live));
     checks.push_back(deflection(std::move(single), of_single));
     checks.push_back(deflection_in_all(of_live, of_single, of_dead));
   }
 
-  Check deflection(Case load, const BeamWorst& worst) {
+  Check deflection(Case load, const WorstSag& worst) {
     HandSheet& sheet = load.sheet;
-    sheet.worked("s", "length of that span along the slope", worst.sag_span, "in", "L sqrt(R^2 + T^2) / T");
+    sheet.worked("s", "length of that span along the slope", worst.span, "in", "L sqrt(R^2 + T^2) / T");
     sheet.worked("Delta_b", "square to the board by bending", worst.sag.bending, "in",
                  simple() ? load.bent : "superposition");
     sheet.worked("Delta_s", "by shear", worst.sag.shear, "in", simple() ? load.sheared : "k M / (G b d)");
-    const double allowed = write_allowed_sag(sheet, worst.sag, worst.sag_span, "deflection.live");
+    const double allowed = write_allowed_sag(sheet, worst.sag, worst.span, "deflection.live");
     return held(named(board_, "deflection " + load.words, "NDS 2018 3.5"), std::move(sheet), worst.sag.total(), allowed,
                 "in");
   }
 
   // Dead load stays: it creeps to Kcr times its first deflection.
-  Check deflection_in_all(const BeamWorst& of_live, const BeamWorst& of_single, const BeamWorst& of_dead) {
-    const bool people = of_live.sag.total() / of_live.sag_span >= of_single.sag.total() / of_single.sag_span;
-    const BeamWorst& worse = people ? of_live : of_single;
+  Check deflection_in_all(const WorstSag& of_live, const WorstSag& of_single, const WorstSag& of_dead) {
+    const bool people = of_live.sag.total() / of_live.span >= of_single.sag.total() / of_single.span;
+    const WorstSag& worse = people ? of_live : of_single;
     HandSheet total = start_;
     total.given("Delta_L", people ? "deflection by people" : "deflection by the single load", worse.sag.total(), "in",
                 "check above");
@@ -202,13 +203,14 @@ class Inclined {
                                       "", "", "NDS 2018 3.5.2", true);
     const Sag sum{.bending = worse.sag.total(), .shear = creep * of_dead.sag.total()};
     total.worked("Delta", "in all", sum.total(), "in", "Delta_L + Kcr Delta_D", "NDS 2018 3.5.2", true);
-    total.worked("s", "length of that span along the slope", worse.sag_span, "in", "L sqrt(R^2 + T^2) / T");
+    total.worked("s", "length of that span along the slope", worse.span, "in", "L sqrt(R^2 + T^2) / T");
     const double part = total.put(figure_of(limit("deflection.total")));
-    const double allowed = total.worked("Delta_allowed", "deflection allowed", worse.sag_span / part, "in", "s / n_T");
+    const double allowed = total.worked("Delta_allowed", "deflection allowed", worse.span / part, "in", "s / n_T");
     return held(named(board_, "deflection in all", "NDS 2018 3.5"), std::move(total), sum.total(), allowed, "in");
   }
 
   const StringerBeam& beam_;
+  const StringerWorst& worst_;
   Timber board_;  // as deep as what carries
   Rectangle section_;
   double step_ = 0, live_ = 0, dead_ = 0;
@@ -217,12 +219,18 @@ class Inclined {
 
 }  // namespace
 
-std::vector<Check> check_stringer(const StringerBeam& stringer) { return Inclined(stringer).checks(); }
-
-StringerReactions reactions_of(const StringerBeam& stringer) {
+StringerWorst worst_of(const StringerBeam& stringer) {
   const double dead = stringer.dead / kInchesPerFoot;
-  const BeamWorst people = worst_of_uniform(stringer.spans, stringer.live / kInchesPerFoot, dead, {});
-  const BeamWorst single = worst_of_point(stringer.spans, stringer.point, dead, {});
+  return {worst_of_uniform(stringer.spans, stringer.live / kInchesPerFoot, dead),
+          worst_of_point(stringer.spans, stringer.point, dead)};
+}
+
+std::vector<Check> check_stringer(const StringerBeam& stringer, const StringerWorst& worst) {
+  return Inclined(stringer, worst).checks();
+}
+
+StringerReactions reactions_of(const StringerWorst& worst) {
+  const auto& [people, single] = worst;
   StringerReactions all{.greatest = people.reactions, .least = people.least, .everywhere = people.reactions};
   for (std::size_t i = 0; i < all.greatest.size(); ++i) {
     all.greatest[i] = std::max(all.greatest[i], single.reactions[i]);

@@ -58,15 +58,20 @@ struct StringerBeam {
   double live = 0, dead = 0;  ///< lb per level ft
   double point = 0;           ///< lb on this stringer alone
 };
+/// Moments, shear and reactions under each of the two loads, which do not act together; the level beam's.
+struct StringerWorst {
+  BeamWorst people, single;
+};
+[[nodiscard]] StringerWorst worst_of(const StringerBeam& stringer);
 /// RETURNS bending, bending with the force along the slope, shear and deflections, each under people everywhere and
-/// under the single load.
-[[nodiscard]] std::vector<Check> check_stringer(const StringerBeam& stringer);
+/// under the single load. `worst`: of that stringer.
+[[nodiscard]] std::vector<Check> check_stringer(const StringerBeam& stringer, const StringerWorst& worst);
 /// Plumb forces on the supports from the foot up, the worse of both loads for each; a negative least one lifts.
 struct StringerReactions {
   std::vector<double> greatest, least;
   std::vector<double> everywhere;  ///< greatest under people alone: these add up over the stringers of a stair
 };
-[[nodiscard]] StringerReactions reactions_of(const StringerBeam& stringer);
+[[nodiscard]] StringerReactions reactions_of(const StringerWorst& worst);
 
 // --- bearing
 

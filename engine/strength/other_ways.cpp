@@ -14,7 +14,7 @@ namespace {
 
 /// Two lags through a 2x rim into the plumb cut. Their axis is level, the stringer's grain slopes: the whole of the end
 /// grain's loss is taken.
-Check lags_into_head(const Calculator& c, std::size_t stringer, double reaction) {
+Check lags_into_head(Calculator& c, std::size_t stringer, double reaction) {
   constexpr double kLag = 0.5, kLength = 6.0;
   constexpr int kCount = 2;
   const std::optional<std::size_t> rim = part_named(c.frame, "rim");
@@ -66,7 +66,7 @@ Check published_connector(const Calculator& c, const std::string& where, double 
 }
 
 /// A ledger strip under the head: wood on wood, the force square to the seat's grain or at the stringer's angle.
-Check full_seat(const Calculator& c, std::size_t stringer, double reaction) {
+Check full_seat(Calculator& c, std::size_t stringer, double reaction) {
   constexpr double kLedger = 1.5;
   Bearing seat;
   seat.part = "head";

@@ -79,7 +79,7 @@ SawtoothResult worst_of(const std::vector<SawtoothResult>& results) {
 SawtoothResult throat_beam(const StringerReading& reading, StringerBeam beam) {
   beam.board.member.width = throat_of(beam.board.member.width, beam.rise, beam.going, beam.over_cut);
   const Rectangle section = section_of(beam.board);
-  HandSheet unread;
+  HandSheet unread(false);
   const Stiffness stiffness = write_stiffness(unread, beam.board, section);
   const double cosine = beam.going / std::hypot(beam.rise, beam.going);
   const std::vector<double>& spans = reading.spans;
@@ -123,7 +123,8 @@ void check_plate(Calculator& c) {
   const StringerBeam beam = beam_of(c, *worst);
   const Timber& wood = beam.board;
   if (!wood.values || throat_of(wood.member.width, beam.rise, beam.going, beam.over_cut) <= 0) return;
-  const double e = adjusted(*wood.values, wood.member, wood.service, Value::stiffness).back().value;
+  HandSheet unread(false);
+  const double e = adjusted(unread, *wood.values, wood.member, wood.service, Value::stiffness);
 
   SawtoothModel model;
   model.outline = part.solid.outline;

@@ -50,14 +50,22 @@ struct Sag {
 struct BeamWorst {
   double sagging = 0, hogging = 0, shear = 0;
   std::vector<double> reactions, least;  ///< greatest and least ones; a negative one pulls up
-  Sag sag;                               ///< of the span where it is the greatest part of the span
-  double sag_span = 0;                   ///< that span's length
   [[nodiscard]] double moment() const { return sagging > hogging ? sagging : hogging; }
 };
 /// RETURNS the worst of the live load on any of the spans, each loaded or not, the dead load on all. LIMIT 6 spans.
-[[nodiscard]] BeamWorst worst_of_uniform(std::span<const double> spans, double live, double dead, const Stiffness&);
+[[nodiscard]] BeamWorst worst_of_uniform(std::span<const double> spans, double live, double dead);
 /// RETURNS the worst of one load anywhere, also beside a support, with the dead load on all.
-[[nodiscard]] BeamWorst worst_of_point(std::span<const double> spans, double point, double dead, const Stiffness&);
+[[nodiscard]] BeamWorst worst_of_point(std::span<const double> spans, double point, double dead);
+
+/// Of the span where it is the greatest part of the span; nothing where the beam has no stiffness.
+struct WorstSag {
+  Sag sag;
+  double span = 0;  ///< that span's length
+};
+/// RETURNS the worst of the same loads as worst_of_uniform.
+[[nodiscard]] WorstSag worst_sag_of_uniform(std::span<const double> spans, double live, double dead, const Stiffness&);
+/// RETURNS the worst of one load anywhere, nothing else on the beam.
+[[nodiscard]] WorstSag worst_sag_of_point(std::span<const double> spans, double point, const Stiffness&);
 
 /// An end that overhangs by `overhang` beyond the last support of a span, a load at its tip.
 struct Overhang {

@@ -44,7 +44,7 @@ struct Strength {
 };
 
 /// `quick` leaves out the finite elements: the throat beam stands alone. `verdicts` leaves out all but the checks, and
-/// their figures. `skeleton` is what `check_skeleton` gives.
+/// of these their figures and notes. `skeleton` is what `check_skeleton` gives.
 enum class Depth { skeleton, verdicts, quick, full };
 
 /// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.

@@ -116,7 +116,7 @@ struct StringerForces {
 
 }  // namespace
 
-StringerBeam beam_of(const Calculator& c, const StringerReading& reading) {
+StringerBeam beam_of(Calculator& c, const StringerReading& reading) {
   StringerBeam beam;
   beam.board = c.timber(reading.part, "stringer", "duration.live");
   beam.cut = c.flight.kind != StringerKind::solid;
@@ -134,10 +134,9 @@ StringerBeam beam_of(const Calculator& c, const StringerReading& reading) {
 
 namespace {
 
-StringerForces forces_of(const StringerBeam& beam, std::size_t part) {
+StringerForces forces_of(const StringerBeam& beam, const StringerWorst& worst) {
   StringerForces out;
-  out.part = part;
-  const StringerReactions reactions = reactions_of(beam);
+  const StringerReactions reactions = reactions_of(worst);
   const std::vector<double>& most = reactions.greatest;
   out.foot = most.front();
   out.head = most.back();
@@ -155,7 +154,7 @@ StringerForces forces_of(const StringerBeam& beam, std::size_t part) {
 // head
 
 /// Lowest fastener that holds the head, over the lower end of its plumb cut: what the joint leaves effective.
-std::optional<JointedEnd> jointed_end(const Calculator& c, const StringerReading& reading,
+std::optional<JointedEnd> jointed_end(Calculator& c, const StringerReading& reading,
                                       const std::vector<std::size_t>& screws, double head, double cosine) {
   if (screws.empty()) return std::nullopt;
   double lowest = 1e9, from_end = 1e9;
@@ -312,20 +311,32 @@ Links foot_links(Calculator& c, const StringerReading& reading, const StringerFo
 Links walk_paths(Calculator& c) {
   const std::vector<StringerReading>& readings = c.stringers;
   if (readings.empty()) return {};
-  // Every stringer that carries its own width and no other is computed once.
   std::vector<StringerForces> forces;
   Links below;
   std::size_t heaviest = 0;
   double heads = 0, feet = 0;
   std::vector<double> done;
   for (const StringerReading& reading : readings) {
-    StringerBeam beam = beam_of(c, reading);
-    forces.push_back(forces_of(beam, reading.part));
+    // Stringers of the same spans that carry the same width have the same forces, and those that carry as good as the
+    // same are checked once.
+    const auto first_such = std::ranges::find_if(readings, [&](const StringerReading& other) {
+      return other.tributary == reading.tributary && other.spans == reading.spans;
+    });
+    const auto first = static_cast<std::size_t>(first_such - readings.begin());
+    const bool seen = first < forces.size();
+    StringerBeam beam;
+    StringerWorst worst;
+    if (!seen) {
+      beam = beam_of(c, reading);
+      worst = worst_of(beam);
+    }
+    forces.push_back(seen ? forces[first] : forces_of(beam, worst));
+    forces.back().part = reading.part;
     heads += forces.back().head_shared;
     feet += forces.back().foot_shared;
     if (forces.back().all > forces[heaviest].all + 1e-6) heaviest = forces.size() - 1;
     const bool known =
-        std::ranges::any_of(done, [&](double width) { return std::abs(width - reading.tributary) < 0.01; });
+        seen || std::ranges::any_of(done, [&](double width) { return std::abs(width - reading.tributary) < 0.01; });
     if (known) continue;
     done.push_back(reading.tributary);
     std::vector<std::size_t> same;
@@ -333,7 +344,7 @@ Links walk_paths(Calculator& c) {
       if (std::abs(other.tributary - reading.tributary) < 0.01) same.push_back(other.part);
     }
     beam.board.mark = marks_of(c.frame, same);
-    const Links links = c.add(check_stringer(beam));
+    const Links links = c.add(check_stringer(beam, worst));
     below.insert(below.end(), links.begin(), links.end());
   }
   const StringerReading& worst = readings[heaviest];
@@ -352,10 +363,10 @@ Links walk_paths(Calculator& c) {
   below.insert(below.end(), foot.begin(), foot.end());
 
   for (const Alike& treads : alike_treads(c.frame)) {
-    Links links = tread_links(c, treads);
-    links.insert(links.end(), below.begin(), below.end());
-    c.path(fmt::format("people everywhere, or {:.0f} lb on {}", c.loads.tread, marks_of(c.frame, treads.parts)),
-           std::move(links));
+    const auto from = [&] {
+      return fmt::format("people everywhere, or {:.0f} lb on {}", c.loads.tread, marks_of(c.frame, treads.parts));
+    };
+    c.path(from, tread_links(c, treads), below);
   }
   if (!c.written()) return below;
   const double fall = length_of(extent_b(c.frame.parts[worst.part].solid.outline));

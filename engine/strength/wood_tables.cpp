@@ -6,6 +6,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 #include "data/design_values.hpp"
 #include "data/incised.hpp"
@@ -182,6 +183,15 @@ std::optional<ReferenceValues> reference_values(const Wood& wood, const Member& 
   if (best != nullptr) return from_row(*best, size);
   why_not = missing_grade(member, size.timber());
   return std::nullopt;
+}
+
+const Woods::Known& Woods::of(const Member& member) {
+  for (const std::unique_ptr<const Known>& known : known_) {
+    if (known->member == member) return *known;
+  }
+  Known found{.member = member, .values = {}, .why_not = {}};
+  found.values = reference_values(wood_, member, found.why_not);
+  return *known_.emplace_back(std::make_unique<const Known>(std::move(found)));
 }
 
 bool usually_incised(std::string_view species, std::string_view treatment) {

@@ -12,6 +12,7 @@
 #include <array>
 #include <cmath>
 
+#include "engine/strength/hand_sheet.hpp"
 #include "engine/strength/tables.hpp"
 
 namespace pitchboard {
@@ -54,55 +55,40 @@ struct Factor {
   bool from_memory = false;
 };
 
-/// A reference value on its way to the adjusted one.
+/// A reference value on its way to the adjusted one, written down step by step.
 class Chain {
  public:
-  /// `written`: false to keep but the newest figure that has a name, which is all that is asked for.
-  Chain(bool written, Figure reference) : written_(written), product_(reference.value) {
-    if (written_) from_ = reference.symbol;
-    put(std::move(reference));
+  Chain(HandSheet& sheet, Figure reference) : sheet_(sheet), product_(reference.value) {
+    if (sheet_.written()) from_ = reference.symbol;
+    sheet_.put(std::move(reference));
   }
   void times(Factor factor) {
-    product_ *= factor.value;
-    if (!written_) return;
-    follow(factor.symbol);
-    put({std::move(factor.symbol), std::move(factor.words), factor.value, "", "", std::move(factor.source),
-         factor.from_memory});
+    times(factor.value, factor.symbol);
+    sheet_.put({std::move(factor.symbol), std::move(factor.words), factor.value, "", "", std::move(factor.source),
+                factor.from_memory});
+  }
+  /// Multiplies by what is written down already.
+  void times(double value, const Text& symbol) {
+    product_ *= value;
+    if (sheet_.written()) (from_ += " ") += symbol;
   }
   /// Gives the product so far a symbol of its own; what follows builds on that.
   double named(const Text& symbol, Text words) {
-    put({symbol, std::move(words), product_, "psi", written_ ? Text(from_) : Text(), "NDS 2018 Table 4.3.1", false});
-    if (written_) from_ = symbol;
+    if (!sheet_.written()) return product_;
+    sheet_.put({symbol, std::move(words), product_, "psi", from_, "NDS 2018 Table 4.3.1", false});
+    from_ = symbol;
     return product_;
   }
-  /// Figures in between that a factor to come needs.
-  void note(std::vector<Figure> figures) {
-    for (Figure& figure : figures) put(std::move(figure));
-  }
-  /// Multiplies by the last figure noted.
-  void times_last() {
-    product_ *= figures_.back().value;
-    follow(figures_.back().symbol);
-  }
-  [[nodiscard]] std::vector<Figure> take() { return std::move(figures_); }
 
  private:
-  void put(Figure figure) {
-    if (!written_) figures_.clear();
-    figures_.push_back(std::move(figure));
-  }
-  void follow(const Text& symbol) {
-    if (written_) (from_ += " ") += symbol;
-  }
-
-  bool written_;
-  std::vector<Figure> figures_;
+  HandSheet& sheet_;
   double product_;
   std::string from_;
 };
 
 /// Everything that the factors of one value go by.
 struct Case {
+  HandSheet& sheet;
   const ReferenceValues& values;
   const Member& member;
   const Service& service;
@@ -113,8 +99,7 @@ struct Case {
   [[nodiscard]] double depth() const { return service.flat ? member.thickness : member.width; }
   [[nodiscard]] double breadth() const { return service.flat ? member.width : member.thickness; }
   [[nodiscard]] double reference() const { return values.*(words.reference); }
-  /// Words that are made up only where they are written down.
-  [[nodiscard]] Text said(const auto& made) const { return service.written ? Text(made()) : Text(); }
+  [[nodiscard]] Text said(const auto& made) const { return sheet.said(made); }
   [[nodiscard]] std::string width_words() const {
     return fmt::format("nominal width {:g}{}", size.width, size.named ? "" : ", the nearest to the dressed one");
   }
@@ -229,13 +214,16 @@ double ylinen(double share, double c) {
   return middle - std::sqrt(middle * middle - share / c);
 }
 
-/// Figures of E'min, their symbols marked so that none hides a factor of the strength itself.
-std::vector<Figure> buckling_stiffness(const Case& at) {
-  std::vector<Figure> figures = adjusted(at.values, at.member, at.service, Value::least_stiffness);
+/// Writes E'min, its symbols marked so that none hides a factor of the strength itself. RETURNS it.
+double buckling_stiffness(const Case& at) {
+  HandSheet sheet(at.sheet.written());
+  const double stiffness = adjusted(sheet, at.values, at.member, at.service, Value::least_stiffness);
+  std::vector<Figure> figures = std::move(sheet).take();
+  if (figures.empty()) return stiffness;
   for (std::size_t i = 1; i + 1 < figures.size(); ++i) figures[i].symbol += "_E";
   figures.back().from = "Emin";
   for (std::size_t i = 1; i + 1 < figures.size(); ++i) (figures.back().from += " ") += figures[i].symbol;
-  return figures;
+  return at.sheet.append(std::move(figures));
 }
 
 void bending_stability(const Case& at, Chain& chain) {
@@ -249,58 +237,57 @@ void bending_stability(const Case& at, Chain& chain) {
     return;
   }
   const double fb_star = chain.named("F*b", "bending value but for stability");
-  const std::vector<Figure> stiffness = buckling_stiffness(at);
-  chain.note(stiffness);
-  chain.note({{"l_u", "length between lateral supports", service.unbraced_length, "in", "", "frame", false}});
-  chain.note(beam_stability({.depth = at.depth(),
-                             .breadth = at.breadth(),
-                             .unbraced_length = service.unbraced_length,
-                             .fb_star = fb_star,
-                             .e_min = stiffness.back().value}));
-  chain.times_last();
+  const double e_min = buckling_stiffness(at);
+  at.sheet.given("l_u", "length between lateral supports", service.unbraced_length, "in", "frame");
+  chain.times(beam_stability(at.sheet, {.depth = at.depth(),
+                                        .breadth = at.breadth(),
+                                        .unbraced_length = service.unbraced_length,
+                                        .fb_star = fb_star,
+                                        .e_min = e_min}),
+              "CL");
 }
 
 /// SOURCE  NDS 2018 3.7.1, from memory: FcE = 0.822 E'min / (l_e / d)^2, c = 0.8 for sawn lumber.
 void column_stability(const Case& at, Chain& chain) {
   constexpr double kSawn = 0.8;
-  constexpr std::string_view kSource = "from memory: NDS 2018 3.7.1";
+  constexpr const char* kSource = "from memory: NDS 2018 3.7.1";
   const double length = at.service.column_length, least = std::min(at.member.thickness, at.member.width);
   if (length <= 0) {
     chain.times({"CP", "column stability factor, held all along", 1.0, "NDS 2018 3.7.1.2", false});
     return;
   }
   const double fc_star = chain.named("F*c", "compression value but for stability");
-  const std::vector<Figure> stiffness = buckling_stiffness(at);
-  chain.note(stiffness);
-  const double slenderness = length / least;
-  const double buckling = 0.822 * stiffness.back().value / (slenderness * slenderness);
+  const double stiffness = buckling_stiffness(at), slenderness = length / least;
+  const double buckling = 0.822 * stiffness / (slenderness * slenderness);
   const bool allowed = slenderness <= kSlendernessAtMost;
-  const Text source = Text::lasting(kSource);
-  chain.note({
-      {"l_e/d", "slenderness of the column about its thinner side", slenderness, "", "", source, true},
-      {"FcE", "buckling stress", buckling, "psi", "0.822 E'min / (l_e/d)^2", source, true},
-      {"CP", allowed ? "column stability factor, c = 0.8" : "column stability factor: none, slenderness over 50",
-       allowed ? ylinen(buckling / fc_star, kSawn) : 0.0, "", "(1 + F)/2c - sqrt(((1 + F)/2c)^2 - F/c), F = FcE / F*c",
-       source, true},
-  });
-  chain.times_last();
+  HandSheet& sheet = at.sheet;
+  sheet.worked("l_e/d", "slenderness of the column about its thinner side", slenderness, "", "", kSource, true);
+  sheet.worked("FcE", "buckling stress", buckling, "psi", "0.822 E'min / (l_e/d)^2", kSource, true);
+  chain.times(
+      sheet.worked("CP",
+                   allowed ? "column stability factor, c = 0.8" : "column stability factor: none, slenderness over 50",
+                   allowed ? ylinen(buckling / fc_star, kSawn) : 0.0, "",
+                   "(1 + F)/2c - sqrt(((1 + F)/2c)^2 - F/c), F = FcE / F*c", kSource, true),
+      "CP");
 }
 
 /// SOURCE  NDS 2018 3.10.4, from memory: bearings under 6 in long gain by the wood beside them.
 Factor bearing_factor(const Case& at) {
   const double length = at.service.bearing_length;
   const bool gains = length > 0 && length < 6;
-  return {"Cb", gains ? fmt::format("bearing area factor, {:g} in along the grain", length) : "bearing area factor",
-          gains ? (length + 0.375) / length : 1.0, "from memory: NDS 2018 3.10.4", gains};
+  const auto words = [&] {
+    return gains ? fmt::format("bearing area factor, {:g} in along the grain", length) : "bearing area factor";
+  };
+  return {"Cb", at.said(words), gains ? (length + 0.375) / length : 1.0, "from memory: NDS 2018 3.10.4", gains};
 }
 
 }  // namespace
 
-std::vector<Figure> beam_stability(const UnbracedBeam& beam) {
+double beam_stability(HandSheet& sheet, const UnbracedBeam& beam) {
   const double lu = beam.unbraced_length, d = beam.depth;
   const bool stocky = lu < 7 * d;
   double effective = std::max(1.63 * lu + 3 * d, 1.84 * lu);
-  std::string from = effective > 1.84 * lu ? "1.63 l_u + 3 d" : "1.84 l_u";
+  const char* from = effective > 1.84 * lu ? "1.63 l_u + 3 d" : "1.84 l_u";
   bool from_memory = effective <= 1.84 * lu;
   if (stocky) {
     effective = 2.06 * lu;
@@ -319,26 +306,25 @@ std::vector<Figure> beam_stability(const UnbracedBeam& beam) {
   const double slenderness = std::sqrt(effective * d) / beam.breadth;
   const double buckling = 1.20 * beam.e_min / (slenderness * slenderness);
   const bool allowed = slenderness <= kSlendernessAtMost;
-  return {
-      {"l_e", "effective length", effective, "in", from, "NDS 2018 Table 3.3.3", from_memory},
-      {"RB", "slenderness of the beam", slenderness, "", "sqrt(l_e d / b^2)", "NDS 2018 3.3.3.6", false},
-      {"FbE", "buckling stress", buckling, "psi", "1.20 E'min / RB^2", "NDS 2018 3.3.3.8", false},
-      {"CL", allowed ? "beam stability factor" : "beam stability factor: none, slenderness over 50",
-       allowed ? ylinen(buckling / beam.fb_star, 0.95) : 0.0, "",
-       "(1 + F)/1.9 - sqrt(((1 + F)/1.9)^2 - F/0.95), F = FbE / F*b", "NDS 2018 3.3.3.8", false},
-  };
+  sheet.worked("l_e", "effective length", effective, "in", from, "NDS 2018 Table 3.3.3", from_memory);
+  sheet.worked("RB", "slenderness of the beam", slenderness, "", "sqrt(l_e d / b^2)", "NDS 2018 3.3.3.6");
+  sheet.worked("FbE", "buckling stress", buckling, "psi", "1.20 E'min / RB^2", "NDS 2018 3.3.3.8");
+  return sheet.worked("CL", allowed ? "beam stability factor" : "beam stability factor: none, slenderness over 50",
+                      allowed ? ylinen(buckling / beam.fb_star, 0.95) : 0.0, "",
+                      "(1 + F)/1.9 - sqrt(((1 + F)/1.9)^2 - F/0.95), F = FbE / F*b", "NDS 2018 3.3.3.8");
 }
 
-std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service, Value which) {
-  const Case at{.values = values, .member = member, .service = service, .which = which};
+double adjusted(HandSheet& sheet, const ReferenceValues& values, const Member& member, const Service& service,
+                Value which) {
+  const Case at{.sheet = sheet, .values = values, .member = member, .service = service, .which = which};
   const bool bending = which == Value::bending, column = which == Value::compression;
-  Chain chain(service.written, reference_figure(at));
+  Chain chain(sheet, reference_figure(at));
   if (at.words.lasts) chain.times(duration_factor(at));
   double sized = at.reference();
   if (bending || column || which == Value::tension) {
-    const Factor size = size_factor(at);
+    Factor size = size_factor(at);
     sized *= size.value;
-    chain.times(size);
+    chain.times(std::move(size));
   }
   chain.times(wet_factor(at, sized));
   chain.times(heat_factor(at));
@@ -352,9 +338,8 @@ std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member
   if (which == Value::compression_across) chain.times(bearing_factor(at));
   if (which == Value::least_stiffness)
     chain.times({"CT", "buckling stiffness factor, of trusses only", 1.0, "NDS 2018 4.4.2", false});
-  chain.named(Text::lasting(at.words.adjusted),
-              at.said([&] { return fmt::format("adjusted value of {}", at.words.words); }));
-  return chain.take();
+  return chain.named(Text::lasting(at.words.adjusted),
+                     at.said([&] { return fmt::format("adjusted value of {}", at.words.words); }));
 }
 
 double bearing_at_angle(double fc_star, double fc_perp, double degrees_from_grain) {

@@ -3,6 +3,7 @@
 //
 // SOURCE  NDS 2018 and its Supplement, as told in data/strength/*.toml row by row.
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -12,6 +13,8 @@
 #include "engine/strength/calculation.hpp"
 
 namespace pitchboard {
+
+class HandSheet;
 
 /// Psi, but for `gravity`.
 struct ReferenceValues {
@@ -30,6 +33,7 @@ struct Member {
   std::string species, grade;  ///< as in the job: "southern-pine", "no2"
   std::string nominal;         ///< "2x12"; CF, Cfu and the Southern Pine rows go by it
   double thickness = 0, width = 0;
+  friend bool operator==(const Member&, const Member&) = default;
 };
 
 /// What the member works under.
@@ -52,16 +56,32 @@ struct Service {
 /// `why_not` then says what is missing and how to give it.
 [[nodiscard]] std::optional<ReferenceValues> reference_values(const Wood& wood, const Member& member,
                                                               std::string& why_not);
+/// A job's woods: the values of members that are alike are looked up once.
+class Woods {
+ public:
+  explicit Woods(const Wood& wood) : wood_(wood) {}
+  struct Known {
+    Member member;
+    std::optional<ReferenceValues> values;
+    std::string why_not;  ///< why there are none
+  };
+  /// RETURNS a reference that stays good.
+  [[nodiscard]] const Known& of(const Member& member);
+
+ private:
+  const Wood& wood_;
+  std::vector<std::unique_ptr<const Known>> known_;
+};
 /// RETURNS whether boards of that species and treatment usually come incised.
 [[nodiscard]] bool usually_incised(std::string_view species, std::string_view treatment);
 
 /// The seven values with their factors, as figures ending in "F'b", "F'v", "F'c_perp", "F'c", "F't", "E'", "E'min".
 /// Symbols of the stiffness that CL and CP need carry "_E": "CM_E".
-/// 1. Each call's figures hold the reference value first, every factor that the value takes (Table 4.3.1) with its
-///    source, also those that are 1, and the adjusted value last; that one alone where nothing is written down.
+/// 1. Each call writes the reference value first, every factor that the value takes (Table 4.3.1) with its source, also
+///    those that are 1, and the adjusted value last. It RETURNS that one.
 enum class Value { bending, tension, shear, compression_across, compression, stiffness, least_stiffness };
-[[nodiscard]] std::vector<Figure> adjusted(const ReferenceValues& values, const Member& member, const Service& service,
-                                           Value which);
+double adjusted(HandSheet& sheet, const ReferenceValues& values, const Member& member, const Service& service,
+                Value which);
 
 /// How the load stands on the span, for the effective length l_e of NDS 2018 Table 3.3.3.
 enum class BeamLoad { any, at_middle, at_middle_braced };
@@ -73,9 +93,9 @@ struct UnbracedBeam {
   double e_min = 0;    ///< E'min
   BeamLoad load = BeamLoad::any;
 };
-/// RETURNS the figures l_e, RB, FbE and CL. CL is 0 where RB is over 50, which is not allowed.
+/// Writes l_e, RB, FbE and CL. RETURNS CL, 0 where RB is over 50, which is not allowed.
 /// SOURCE NDS 2018 3.3.3.
-[[nodiscard]] std::vector<Figure> beam_stability(const UnbracedBeam& beam);
+double beam_stability(HandSheet& sheet, const UnbracedBeam& beam);
 
 /// RETURNS F'theta, bearing at `degrees_from_grain` (Hankinson). Both values adjusted, psi. SOURCE NDS 2018 3.10.3.
 [[nodiscard]] double bearing_at_angle(double fc_star, double fc_perp, double degrees_from_grain);

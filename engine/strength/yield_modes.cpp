@@ -135,7 +135,8 @@ Yield yield_modes(const Dowel& dowel, const Leg& main, const Leg& side, bool dou
   mode("IV", "dowel bent twice", sides * d * d / rd.bend * std::sqrt(2.0 * fem * fyb / (3.0 * (1.0 + re))),
        "D^2 sqrt(2 Fem Fyb / (3 (1 + Re))) / Rd III");
   sheet.worked("Z", "reference lateral value of one fastener", out.z, "lb",
-               sheet.said([&] { return "the least: " + out.mode; }), "NDS 2018 12.3.1", dowel.from_memory);
+               sheet.said([&] { return fmt::format("the least: {}", out.mode); }), "NDS 2018 12.3.1",
+               dowel.from_memory);
   out.figures = std::move(sheet).take();
   return out;
 }
