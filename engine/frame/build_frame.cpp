@@ -9,6 +9,34 @@ namespace {
 /// Room made at once for what a stair takes; a long one takes more.
 constexpr std::size_t kUsualParts = 128, kUsualFasteners = 512;
 
+/// RETURNS landing and stringers; sets out the layout as far.
+Skeleton stringers_of(Layout& layout, bool counted) {
+  Skeleton out{.frame = house_side(layout.job), .stringers = {}};
+  Frame& frame = out.frame;
+  frame.counted = counted;
+  frame.parts.reserve(kUsualParts);
+  frame.fasteners.reserve(kUsualFasteners);
+  frame.head = head_bearing(layout);
+  const std::vector<std::size_t> ground = add_landing(frame, layout);
+  out.stringers = add_stringers(frame, layout, ground);
+  return out;
+}
+
+void add_sides(Frame& frame, const Layout& layout, const StringerParts& stringers, bool handrail_needed) {
+  const Rails& rails = layout.job.rails;
+  frame.guard_left = rails.left == SideRail::guard;
+  frame.guard_right = rails.right == SideRail::guard;
+  const bool handrail =
+      rails.handrail == HandrailWish::yes || (rails.handrail == HandrailWish::as_required && handrail_needed);
+  // One graspable handrail serves the flight: on the right going down unless only the left side has a guard.
+  frame.handrail_left = handrail && frame.guard_left && !frame.guard_right;
+  frame.handrail_right = handrail && frame.guard_right;
+  const auto left = add_side(frame, layout, stringers, Line::left, frame.guard_left, frame.handrail_left);
+  const auto right = add_side(frame, layout, stringers, Line::right, frame.guard_right, frame.handrail_right);
+  if (left.size() < 2) frame.handrail_left = false;
+  if (right.size() < 2) frame.handrail_right = false;
+}
+
 }  // namespace
 
 HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight) {
@@ -17,29 +45,27 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
 }
 
 Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
-  Skeleton out{.frame = house_side(job), .stringers = {}};
-  Frame& frame = out.frame;
-  frame.parts.reserve(kUsualParts);
-  frame.fasteners.reserve(kUsualFasteners);
   Layout layout(job, site, flight);
-  frame.head = head_bearing(layout);
-  const std::vector<std::size_t> ground = add_landing(frame, layout);
-  out.stringers = add_stringers(frame, layout, ground);
-
-  frame.guard_left = job.rails.left == SideRail::guard;
-  frame.guard_right = job.rails.right == SideRail::guard;
-  const bool handrail =
-      job.rails.handrail == HandrailWish::yes || (job.rails.handrail == HandrailWish::as_required && handrail_needed);
-  // One graspable handrail serves the flight: on the right going down unless only the left side has a guard.
-  frame.handrail_left = handrail && frame.guard_left && !frame.guard_right;
-  frame.handrail_right = handrail && frame.guard_right;
-  const auto left = add_side(frame, layout, out.stringers, Line::left, frame.guard_left, frame.handrail_left);
-  const auto right = add_side(frame, layout, out.stringers, Line::right, frame.guard_right, frame.handrail_right);
-  if (left.size() < 2) frame.handrail_left = false;
-  if (right.size() < 2) frame.handrail_right = false;
-
-  add_mid_supports(frame, layout, out.stringers);
+  Skeleton out = stringers_of(layout, false);
+  add_sides(out.frame, layout, out.stringers, handrail_needed);
+  add_mid_supports(out.frame, layout, out.stringers);
   return out;
+}
+
+Skeleton counted_stringers(const Job& job, const Site& site, const Flight& flight) {
+  Layout layout(job, site, flight);
+  return stringers_of(layout, true);
+}
+
+Frame least_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed, Skeleton stringers,
+                  std::optional<int> supports) {
+  auto& [frame, parts] = stringers;
+  Layout layout(job, site, flight);
+  head_bearing(layout);  // where the head is depends on it
+  add_sides(frame, layout, parts, handrail_needed);
+  count_mid_supports(frame, layout, parts, supports);
+  add_treads(frame, layout, parts);
+  return std::move(frame);
 }
 
 Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton) {

@@ -135,6 +135,7 @@ struct Clash {
 struct Frame {
   std::vector<Part> parts;
   std::vector<Fastener> fasteners;
+  bool counted = false;  ///< nothing stands yet: of fasteners but the posts' bolts only the item is set
   HeadBearing head;
   std::vector<Clash> clashes;      ///< empty on a good plan; each one is a failure that the plan shows
   std::vector<std::string> notes;  ///< things to do on site that no part shows: "scribe the foot", "pre-drill ends"
@@ -174,6 +175,17 @@ struct Skeleton {
 [[nodiscard]] Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
 /// RETURNS the whole frame, before the clash test. REQUIRES the skeleton of the same job, site and flight.
 [[nodiscard]] Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton);
+
+/// RETURNS landing and stringers of the same frame alone, `counted`.
+[[nodiscard]] Skeleton counted_stringers(const Job& job, const Site& site, const Flight& flight);
+/// RETURNS what the whole frame has at the least, `counted`: without hold-downs, and with as many mid supports as are
+/// known to stand or, where that is not known, as it takes to keep every level span within what guides print; each of
+/// the least height. REQUIRES the counted stringers of the same job, site and flight.
+[[nodiscard]] Frame least_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
+                                Skeleton stringers, std::optional<int> supports);
+/// Adds to a counted frame so many hold-downs of that item with their fewest screws, and leaves out the bolts whose
+/// length depends on them.
+void count_hold_downs(Frame& frame, std::string_view item, int hold_downs);
 
 /// RETURNS how the stringers' heads would bear.
 [[nodiscard]] HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight);

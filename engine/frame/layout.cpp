@@ -176,24 +176,30 @@ Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Sect
 
 void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, const Joined& joins,
             std::string_view reason) {
-  frame.fasteners.push_back({.mark = "F" + std::to_string(frame.fasteners.size() + 1),
-                             .item = std::string(item.key),
-                             .head = head,
-                             .direction = direction,
-                             .length = inches(item.length),
-                             .diameter = inches(item.diameter),
-                             .head_radius = inches(item.head_radius),
-                             .head_height = inches(item.head_height),
-                             .tool_radius = inches(item.tool_radius),
-                             .tool_reach = inches(item.tool_reach),
-                             .nut_radius = inches(item.nut_radius),
-                             .nut_height = inches(item.nut_height),
-                             .joins = joins,
-                             .reason = reason});
+  Fastener& f = frame.fasteners.emplace_back();
+  f.item = item.key;
+  if (frame.counted && reason != kHoldsPost) return;
+  f.mark = "F" + std::to_string(frame.fasteners.size());
+  f.head = head;
+  f.direction = direction;
+  f.length = inches(item.length);
+  f.diameter = inches(item.diameter);
+  f.head_radius = inches(item.head_radius);
+  f.head_height = inches(item.head_height);
+  f.tool_radius = inches(item.tool_radius);
+  f.tool_reach = inches(item.tool_reach);
+  f.nut_radius = inches(item.nut_radius);
+  f.nut_height = inches(item.nut_height);
+  f.joins = joins;
+  f.reason = reason;
 }
 
 void fasten_clear(Frame& frame, Shelves& rods, const HardwareRow& item, Point3 head, Direction direction,
                   const Joined& joins, std::string_view reason, Direction slide) {
+  if (frame.counted) {
+    fasten(frame, item, head, direction, joins, reason);
+    return;
+  }
   while (rods.size() < frame.fasteners.size()) rods.add(box_of(frame.fasteners[rods.size()]));
   const auto clear = [&](Point3 at) {
     const Point3 tip = moved(at, direction, inches(item.length));

@@ -19,6 +19,8 @@
 
 namespace pitchboard {
 
+/// Why the posts' bolts are there, as each of them says.
+constexpr std::string_view kHoldsPost = "holds the post to the stringer";
 /// The bolts that hold the posts, and the room that goes with their diameter.
 struct PostBolt {
   Length diameter;
@@ -149,6 +151,9 @@ std::vector<PostPlace> add_side(Frame& frame, const Layout& layout, const String
                                 bool guard, bool handrail);
 /// Beams on posts and piers under long stringers; each clear of all that stands already, or left out with a note.
 void add_mid_supports(Frame& frame, const Layout& layout, const StringerParts& stringers);
+/// The same for a counted frame: as many as stand or, where that is not known, as its level spans cannot do without.
+void count_mid_supports(Frame& frame, const Layout& layout, const StringerParts& stringers,
+                        std::optional<int> standing);
 void add_treads(Frame& frame, const Layout& layout, const StringerParts& stringers);
 
 }  // namespace pitchboard

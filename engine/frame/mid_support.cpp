@@ -15,6 +15,10 @@ namespace {
 
 constexpr Direction kInward{-1, 0, 0}, kDown{0, 0, -1};
 
+/// The level span that is checked may be shorter than the one that supports divide, but by less than this: it ends
+/// inside the bearing of each stringer's own foot.
+constexpr Length kBearingUnknown = inches(1.0);
+
 /// What all supports of a stair have in common.
 struct Supports {
   int count = 0;
@@ -24,10 +28,17 @@ struct Supports {
   std::vector<Length> post_y;  ///< middles
   Length pier;                 ///< side of its square plan
   Length depth;                ///< below the ground
+  /// RETURNS where the middle of the beam of that number, from the house, divides the span evenly.
+  [[nodiscard]] Length even_place(const Layout& l, int number) const {
+    return round_to(l.head_x + part_span * number, inches(0.25));
+  }
 };
 
-int supports_wanted(const Layout& l, Length span) {
-  if (l.job.stringers.mid_supports) return *l.job.stringers.mid_supports;
+/// What supports divide: from the head to where the outer stringers meet the landing.
+Length level_span(const Layout& l) { return std::max(l.heel_x(Length()), l.heel_x(l.width())) - l.head_x; }
+
+/// RETURNS how many keep every part of the span within what guides print.
+int supports_asked_for(const Layout& l, Length span) {
   const SpanLimitRow* row = find_span_limit(l.solid() ? "solid" : "cut");
   return row ? std::max(static_cast<int>(std::ceil((span - kTouch) / inches(row->limit))) - 1, 0) : 0;
 }
@@ -51,18 +62,33 @@ Length between_stringers(const Layout& l, Length y, Length width) {
   return best.value_or(y);  // stringers too close for a post between them: the clash test says what it meets
 }
 
-/// One near each outer stringer, and evenly between them as many as their spacing asks for.
-std::vector<Length> post_places(const Layout& l, Length width) {
+/// One near each outer stringer, and the others evenly between them.
+std::vector<Length> even_places(const Layout& l, Length width, int bays) {
   const Length first = l.stringer.thickness + kPostInside + width / 2.0, last = l.width() - first;
+  std::vector<Length> out{first};
+  for (int i = 1; i < bays; ++i) out.push_back(first + (last - first) * (static_cast<double>(i) / bays));
+  out.push_back(last);
+  return out;
+}
+
+bool too_far(Length p, Length q) { return q - p > kSupportPostsApart + kTouch; }
+
+int fewest_bays(const Layout& l, Length width) {
+  int bays = 1;
+  while (too_far(even_places(l, width, bays)[0], even_places(l, width, bays)[1])) ++bays;
+  return bays;
+}
+
+/// As many as their spacing asks for, each clear of the stringers.
+std::vector<Length> post_places(const Layout& l, Length width) {
   const auto in_bays = [&](int bays) {
-    std::vector<Length> out{first};
+    std::vector<Length> out = even_places(l, width, bays);
     for (int i = 1; i < bays; ++i) {
-      out.push_back(between_stringers(l, first + (last - first) * (static_cast<double>(i) / bays), width));
+      Length& place = out[static_cast<std::size_t>(i)];
+      place = between_stringers(l, place, width);
     }
-    out.push_back(last);
     return out;
   };
-  const auto too_far = [](Length p, Length q) { return q - p > kSupportPostsApart + kTouch; };
   int bays = 1;
   std::vector<Length> out = in_bays(bays);
   while (std::ranges::adjacent_find(out, too_far) != out.end()) out = in_bays(++bays);
@@ -80,17 +106,21 @@ Length widest_share(const std::vector<Length>& posts, Length width) {
   return widest;
 }
 
-/// Side of a square pier that presses on the soil with no more than it bears, in whole inches.
-Length pier_side(const Job& job, Length along, Length across) {
+/// Side of a square pier that presses on the soil with just what it bears. UNITS inches.
+double needed_side(const Job& job, Length along, Length across) {
   const double load = job.loads.live.value_or(kLiveLoad) + job.loads.dead.value_or(kDeadLoad);
   const Area carried = along * across;
-  const double side = std::sqrt(carried.raw() * kRunsOn * load / job.loads.soil);
-  return std::max(inches(std::ceil(side - 1e-9)), kLeastPier);
+  return std::sqrt(carried.raw() * kRunsOn * load / job.loads.soil);
+}
+
+/// Nobody digs to a fraction of an inch.
+Length pier_side(const Job& job, Length along, Length across) {
+  return std::max(inches(std::ceil(needed_side(job, along, across) - 1e-9)), kLeastPier);
 }
 
 Supports plan_supports(const Layout& l, Length span) {
   Supports s;
-  s.count = supports_wanted(l, span);
+  s.count = l.job.stringers.mid_supports.value_or(supports_asked_for(l, span));
   s.part_span = span / (s.count + 1);
   const SpanLimitRow* row = find_span_limit(l.solid() ? "solid" : "cut");
   // As far as the spans on both sides keep their limit: between two supports both may move.
@@ -132,6 +162,11 @@ Length foot_of_post(const Layout& l, const Supports& s, Length beam, Length y) {
 /// Upper edge of the beam on its house side, where it is whole.
 Length top_of_beam(const Layout& l, const Supports& s, Length beam) {
   return l.lower_edge(beam - s.beam.thickness / 2.0);
+}
+
+/// Highest that a post's foot may be.
+Length highest_foot(const Layout& l, const Supports& s, Length beam) {
+  return top_of_beam(l, s, beam) - s.beam.width - kBeamOverFoot;
 }
 
 bool stands_high_enough(const Layout& l, const Supports& s, Length beam) {
@@ -200,7 +235,9 @@ void add_post(Frame& frame, const Layout& l, const Supports& s, std::size_t beam
   const HardwareRow& base_row = hardware("post-base");
   const Length metal = inches(base_row.diameter), stand_off = inches(base_row.head_radius);
   const Length back = x - s.beam.thickness / 2.0, front = x + s.beam.thickness / 2.0, half = s.post.width / 2.0;
-  const Length middle = post_middle(s, x), foot = foot_of_post(l, s, x, y), pier_top = foot - stand_off;
+  const Length middle = post_middle(s, x);
+  const Length foot = frame.counted ? highest_foot(l, s, x) : foot_of_post(l, s, x, y), pier_top = foot - stand_off;
+  const Length pier_foot = (frame.counted ? pier_top - kPierAboveGround : ground_at(l, s, middle, y).low) - s.depth;
   const Interval along{back - s.post.thickness, back};
 
   Part pier;
@@ -209,7 +246,7 @@ void add_post(Frame& frame, const Layout& l, const Supports& s, std::size_t beam
   pier.use = "pier under a support post";
   pier.section = {"concrete", s.pier, s.pier};
   pier.solid = {Axis::z,
-                {ground_at(l, s, middle, y).low - s.depth, pier_top},
+                {pier_foot, pier_top},
                 rectangle({middle - s.pier / 2.0, middle + s.pier / 2.0}, {y - s.pier / 2.0, y + s.pier / 2.0})};
   const std::size_t footing = add(frame, std::move(pier));
 
@@ -303,8 +340,22 @@ void note_supports(Frame& frame, const Layout& l, const Supports& s, const std::
 
 }  // namespace
 
+void count_mid_supports(Frame& frame, const Layout& l, const StringerParts& parts, std::optional<int> standing) {
+  const Length span = level_span(l);
+  if (span <= Length()) return;
+  Supports s = plan_supports(l, span);
+  // Posts that stand clear of stringers may be more than these, but their piers, if not rounded up, are no less in all;
+  // of more supports than are certain each carries less.
+  s.post_y = even_places(l, s.post.width, fewest_bays(l, s.post.width));
+  const Length along = standing ? s.part_span : span / (std::max(s.count, kMostSupports) + 1.0);
+  const Length across = l.width() / static_cast<double>(s.post_y.size());
+  s.pier = std::max(inches(needed_side(l.job, along, across)), kLeastPier);
+  const int certain = std::min(s.count, standing.value_or(supports_asked_for(l, span - kBearingUnknown)));
+  for (int i = 1; i <= certain; ++i) add_support(frame, l, parts, s, s.even_place(l, i), i);
+}
+
 void add_mid_supports(Frame& frame, const Layout& l, const StringerParts& parts) {
-  const Length span = std::max(l.heel_x(Length()), l.heel_x(l.width())) - l.head_x;
+  const Length span = level_span(l);
   if (span <= Length()) return;
   const Supports s = plan_supports(l, span);
   if (s.count == 0) return;
@@ -318,7 +369,7 @@ void add_mid_supports(Frame& frame, const Layout& l, const StringerParts& parts)
   std::vector<Length> places;
   FitTest test(frame);
   for (int i = 1; i <= s.count; ++i) {
-    const Length even = round_to(l.head_x + s.part_span * i, inches(0.25));
+    const Length even = s.even_place(l, i);
     Length x;
     const Outcome outcome = set_support(frame, test, l, parts, s, even, static_cast<int>(places.size()) + 1, x);
     if (outcome == Outcome::stands) {

@@ -434,6 +434,21 @@ Interval room_behind_post(const Layout& l, Length x, Interval under) {
   return {std::min(nuts.from, hold_down.from), std::max(nuts.to, hold_down.to)};
 }
 
+void count_hold_downs(Frame& frame, std::string_view item, int hold_downs) {
+  for (auto bolt = frame.fasteners.begin(); bolt != frame.fasteners.end(); ++bolt) {
+    if (bolt->reason != kHoldsPost) continue;
+    bolt->item = {};  // of the two of a post the upper one comes first
+    ++bolt;
+  }
+  for (int i = 0; i < hold_downs; ++i) {
+    Part part;
+    part.kind = PartKind::connector;
+    part.section.nominal = item;
+    add(frame, std::move(part));
+    for (int screw = 0; screw < kScrewColumns * 2; ++screw) fasten(frame, hardware("screw-10x1-1/2"), {}, {}, {}, {});
+  }
+}
+
 void add_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringers) {
   std::string without;
   bool any = false;

@@ -18,8 +18,6 @@ namespace pitchboard {
 /// 1807.3.2.1.
 [[nodiscard]] Length pole_depth(Force push, Length height, Length width, double bearing_per_foot);
 
-/// Why the posts' bolts are there, as each of them says.
-constexpr std::string_view kHoldsPost = "holds the post to the stringer";
 /// Room along a stringer that the bolts of the post at `x` and, where the job asks, its hold-down take inside; the
 /// hold-down's block stands on the side where more is left of `under`, the stretch that the angle under the tread has.
 [[nodiscard]] Interval room_behind_post(const Layout& layout, Length x, Interval under);

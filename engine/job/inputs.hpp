@@ -234,7 +234,7 @@ void inputs(auto& visit, Is<Stringers> auto& stringers) {
               "common practice, no source: three under a 36 in stair; 5/4 treads never more than 16 in"},
         stringers.spacing_at_most);
   visit(Input{"mid_supports", "Posts and a beam under the stringers between head and foot: how many such lines.",
-              Range{0, 3}, "one where the span passes the prescriptive limit"},
+              Range{0, kMostSupports}, "one where the span passes the prescriptive limit"},
         stringers.mid_supports);
   visit(Input{.key = "bearing_share",
               .sentence =

@@ -99,6 +99,8 @@ struct Stair {
 };
 
 enum class StringerKind { cut, ready_cut, solid };
+/// As many mid supports as a job may ask for.
+inline constexpr int kMostSupports = 3;
 struct Stringers {
   StringerKind kind = StringerKind::cut;
   std::string board = "2x12";
