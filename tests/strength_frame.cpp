@@ -127,7 +127,8 @@ TEST(FrameStrength, OfASkeletonTheVerdictsAreThoseOfTheWholeCalculation) {
   for (const Job& job : every_job()) {
     const Standing stair = stand(job);
     const Frame skeleton = skeleton_of(job, Site(job), stair.flight, true).frame;
-    const std::vector<Check> whole = strength_of(stair).checks, early = check_skeleton(job, stair.flight, skeleton);
+    const std::vector<Check> whole = strength_of(stair).checks,
+                             early = check_skeleton(job, stair.flight, skeleton, true);
     EXPECT_GE(early.size(), 2u);
     for (const Check& check : early) {
       SCOPED_TRACE(check.where + ", " + check.what);
@@ -137,6 +138,34 @@ TEST(FrameStrength, OfASkeletonTheVerdictsAreThoseOfTheWholeCalculation) {
       }));
     }
   }
+}
+
+TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
+  std::size_t boards = 0, posts = 0, hold_downs = 0;
+  for (Job job : every_job()) {
+    for (const bool wanted : {false, true}) {
+      job.rails.hold_downs = wanted;
+      const Standing stair = stand(job);
+      const Site site(job);
+      const Frame counted =
+          least_frame(job, site, stair.flight, true, counted_stringers(job, site, stair.flight), std::nullopt);
+      const std::vector<Check> whole = strength_of(stair).checks;
+      const CountedChecks early = check_counted(job, stair.flight, counted, true);
+      hold_downs += static_cast<std::size_t>(early.hold_downs);
+      for (const Check& check : early.checks) {
+        SCOPED_TRACE(check.where + ", " + check.what);
+        boards += check.member == "tread";
+        posts += check.member == "post";
+        EXPECT_TRUE(std::ranges::any_of(whole, [&](const Check& other) {
+          return std::tie(other.member, other.where, other.what, other.verdict, other.demand, other.capacity) ==
+                 std::tie(check.member, check.where, check.what, check.verdict, check.demand, check.capacity);
+        }));
+      }
+    }
+  }
+  EXPECT_GT(boards, 20u);
+  EXPECT_GT(posts, 20u);
+  EXPECT_GT(hold_downs, 2u);
 }
 
 TEST(FrameStrength, StringersShareTheWidthOfTheStair) {

@@ -86,9 +86,6 @@ class Finder {
   [[nodiscard]] const Flight& flight_of(const Stair& stair) const {
     return out_.space.families[stair.choice.family].flights[stair.choice.flight];
   }
-  [[nodiscard]] Begun begun(const Stair& stair) const {
-    return begin(chosen(job_, out_.space, stair.choice), site_, flight_of(stair));
-  }
   void take_in(Stair& stair, const Evaluation& found) {
     known_.remember(stair.key, found);
     for (const Fault& fault : found.faults) stair.kinds.insert(fault.kind);
@@ -158,7 +155,11 @@ class Finder {
       if (stair.whole || !alone(stair)) continue;
       stair.kinds.merge(known_.kinds_of(stair.key));
       if (!alone(stair)) continue;
-      take_in(stair, check_skeleton(begun(stair), flight_of(stair)));
+      const Job job = chosen(job_, out_.space, stair.choice);
+      Appraisal look(job, site_, flight_of(stair));
+      take_in(stair, look.check_guides());
+      if (alone(stair)) take_in(stair, look.check_counted());
+      if (alone(stair)) take_in(stair, look.check_skeleton());
       if (!alone(stair)) continue;
       check_whole(stair);
       if (alone(stair)) return &stair;

@@ -40,7 +40,21 @@ constexpr Matters kSetOut = matters({top, kind, riser_boards, risers, going, han
 
 bool among(const auto& words, std::string_view word) { return std::ranges::find(words, word) != std::end(words); }
 
+/// Posts and their footings may be in the way of mid supports.
+bool supports_may_stand(const Space& space, const Choice& choice) {
+  return space.additions.mid_supports[choice.mid_supports] != 0;
+}
+
+/// The lowest posts' bolts say where the kicker is let in and, between solid stringers, their hold-downs whether thick
+/// bolts have room.
+std::size_t foot_of(const StringerMake& make, const RailScheme& rails) {
+  return static_cast<std::size_t>(rails.bolt) + (make.kind == StringerKind::solid && rails.hold_downs ? 2 : 0);
+}
+
 }  // namespace
+
+const Matters kTreadBoards = matters({top, kind, treads, going, stringers, hanger});
+const Matters kRails = kSetOut | matters({Matter::rails});  // where the heads hang from a board upper posts stand out
 
 Key key_of(const Space& space, const Choice& choice, bool hanger) {
   const Family& family = space.families[choice.family];
@@ -57,12 +71,14 @@ Key key_of(const Space& space, const Choice& choice, bool hanger) {
           // Its stringers have no notch between head and foot: the head's cut is the least wood.
           number(flight.treads() > 1
                      ? 0
-                     : 1 + 4 * static_cast<int>(family.treads) + 2 * static_cast<int>(family.riser_boards) + hanger)};
+                     : 1 + 4 * static_cast<int>(family.treads) + 2 * static_cast<int>(family.riser_boards) + hanger),
+          number(supports_may_stand(space, choice) ? 4 + choice.rails
+                                                   : foot_of(make, space.additions.rails[choice.rails]))};
 }
 
 Key about(Key key, Matters of) {
   for (std::size_t i = 0; i < kMatters; ++i) {
-    if (!(of & (1u << i))) key[i] = 0;
+    key[i] = static_cast<std::uint16_t>(key[i] * ((of >> i) & 1u));
   }
   return key;
 }
@@ -77,28 +93,28 @@ Matters matters_of(const Finding& finding) {
   return kEveryMatter;
 }
 
-Matters matters_of(const Check& check) {
+Matters matters_of(const Check& check, bool hold_downs) {
   const std::string_view what = check.what;
   if (check.member == "tread") {
     if (what.starts_with("screws of the tread angle")) return matters({kind, treads});
-    return matters({top, kind, treads, going, stringers, hanger});
+    return kTreadBoards;
   }
   if (check.member == "stringer") {
     if (what.starts_with("wood left")) return matters({top, kind, board, risers, rise, going, lone_tread});
     if (what.starts_with("stringers, middle to middle")) return matters({kind, treads, stringers});
-    const Matters span = kSetOut | matters({board, mid_supports, rails});
+    const Matters span = kSetOut | matters({board, mid_supports, at_foot});
     return what.starts_with("level span") ? span : span | matters({stringers});
   }
-  // Where the heads hang from a board the upper posts stand further out.
-  if (among(kOfTheRail, check.member)) return kSetOut | matters({rails});
+  if (among(kOfTheRail, check.member)) return kRails;
   if (check.member == "post") {
-    // What holds the upper bolt depends on the bay behind it and on the treads over that, the post and its footing do
-    // not.
+    // What keeps the stringer from rolling, and whether a hold-down finds room, depends on the bay behind the post and
+    // on the treads over that; the post, its bolts without a hold-down and its footing do not.
     const Matters post = kSetOut | matters({board, rails});
+    const bool bolts = what == "upper bolt, pulled" || what == "both bolts, pressed down";
     const bool itself = what.starts_with("bending") || what.starts_with("shear") || what.starts_with("depth of");
-    return itself ? post : post | matters({treads, stringers, mid_supports});
+    return itself || (bolts && !hold_downs) ? post : post | matters({treads, stringers, mid_supports});
   }
-  return kEveryMatter & ~matters({treads});
+  return kEveryMatter & ~matters({treads, rails});
 }
 
 }  // namespace pitchboard

@@ -26,10 +26,12 @@ enum class Matter {
   rise,
   nosing,
   thickness,
-  lone_tread  ///< that come of the others: the riser's height, how far a tread projects and how thick it is, and where
-              ///< there is one tread alone, what its stringers' heads are cut to
+  lone_tread,
+  at_foot  ///< that come of the others: the riser's height, how far a tread projects and how thick it is; where there
+           ///< is one tread alone, what its stringers' heads are cut to; and what of the rails shapes the stringers and
+           ///< keeps mid supports from their places
 };
-constexpr std::size_t kMatters = 15;
+constexpr std::size_t kMatters = 16;
 using Matters = unsigned;  ///< a set of them
 [[nodiscard]] constexpr Matters matters(std::initializer_list<Matter> list) {
   Matters out = 0;
@@ -45,9 +47,12 @@ using Key = std::array<std::uint16_t, kMatters>;
 /// RETURNS the key with everything that is no matter of it set to 0.
 [[nodiscard]] Key about(Key key, Matters of);
 
+/// What the checks of tread boards, and of rails, caps, balusters and handrails, are a matter of.
+extern const Matters kTreadBoards, kRails;
 /// RETURNS what the finding is a matter of. SOURCE how each quantity is measured; tests/plan_choose_front.cpp.
 [[nodiscard]] Matters matters_of(const Finding& finding);
 /// RETURNS what the check is a matter of. SOURCE what each calculation reads of the frame; tests/plan_choose_front.cpp.
-[[nodiscard]] Matters matters_of(const Check& check);
+/// `hold_downs`: whether the stair's posts may have them.
+[[nodiscard]] Matters matters_of(const Check& check, bool hold_downs);
 
 }  // namespace pitchboard

@@ -1,12 +1,20 @@
 #include "engine/choose/memory.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstring>
 
 namespace pitchboard {
 
 std::size_t Memory::KeyHash::operator()(const Key& key) const {
+  std::array<std::uint64_t, kMatters / 4> words;
+  static_assert(sizeof words == sizeof key);
+  std::memcpy(words.data(), key.data(), sizeof words);
   std::uint64_t hash = 0;
-  for (const std::uint16_t value : key) hash = (hash ^ value) * 0x100000001b3u + (hash >> 29);
+  for (const std::uint64_t word : words) {
+    hash = (hash ^ word) * 0x9e3779b97f4a7c15u;
+    hash ^= hash >> 29;
+  }
   return static_cast<std::size_t>(hash);
 }
 
@@ -20,26 +28,28 @@ void Memory::remember(const Key& key, const Evaluation& evaluation) {
   }
 }
 
-void Memory::visit(const Key& key, const auto& take) const {
-  for (const Seen& seen : seen_) {
-    if (const auto at = seen.found.find(about(key, seen.of)); at != seen.found.end()) take(at->second);
-  }
-}
-
 Memory::Known Memory::of(const Key& key) const {
   Known out;
-  visit(key, [&](const Remembered& found) {
-    out.ratio = std::max(out.ratio, found.ratio);
-    if (!found.fault.empty()) out.fault = &found.fault;
-  });
+  for (const Seen& seen : seen_) {
+    const auto at = seen.found.find(about(key, seen.of));
+    if (at == seen.found.end()) continue;
+    if (!at->second.fault.empty()) return {.fault = &at->second.fault};
+    out.ratio = std::max(out.ratio, at->second.ratio);
+  }
   return out;
+}
+
+bool Memory::has(const Key& key, Matters of) const {
+  const auto at = std::ranges::find(seen_, of, &Seen::of);
+  return at != seen_.end() && at->found.contains(about(key, of));
 }
 
 std::set<std::string> Memory::kinds_of(const Key& key) const {
   std::set<std::string> out;
-  visit(key, [&](const Remembered& found) {
-    if (!found.fault.empty()) out.insert(found.fault);
-  });
+  for (const Seen& seen : seen_) {
+    const auto at = seen.found.find(about(key, seen.of));
+    if (at != seen.found.end() && !at->second.fault.empty()) out.insert(at->second.fault);
+  }
   return out;
 }
 

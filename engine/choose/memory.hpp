@@ -13,12 +13,14 @@ namespace pitchboard {
 class Memory {
  public:
   struct Known {
-    double ratio = 0;            ///< no less than this
     const std::string* fault{};  ///< kind of one that it has to have; valid until more is remembered
+    double ratio = 0;            ///< without one: no less than this
   };
   /// Takes in what was found of the stair with that key, in part or whole.
   void remember(const Key& key, const Evaluation& evaluation);
   [[nodiscard]] Known of(const Key& key) const;
+  /// RETURNS whether what is a matter of these was found already of a stair with that key.
+  [[nodiscard]] bool has(const Key& key, Matters of) const;
   /// RETURNS the kinds of fault that a stair with that key has to have.
   [[nodiscard]] std::set<std::string> kinds_of(const Key& key) const;
 
@@ -34,7 +36,6 @@ class Memory {
     Matters of;
     std::unordered_map<Key, Remembered, KeyHash> found;
   };
-  void visit(const Key& key, const auto& take) const;
   std::vector<Seen> seen_;
 };
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/catalog.hpp"
 #include "engine/buy/buy.hpp"
 #include "engine/choose/labour.hpp"
 #include "engine/cut/board_search.hpp"
@@ -29,10 +30,10 @@ Fault fault_of(const Check& check) {
 /// Adds what is found to the evaluation.
 class Tally {
  public:
-  explicit Tally(Evaluation& out) : out_(out) {}
+  Tally(Evaluation& out, const Job& job) : out_(out), hold_downs_(job.rails.hold_downs) {}
   void add(const Finding& finding) { take(finding, of(matters_of(finding))); }
   void add(const Check& check) {
-    Worst& worst = of(matters_of(check));
+    Worst& worst = of(matters_of(check, hold_downs_));
     take(check, worst);
     worst.ratio = std::max(worst.ratio, weakness(check));
     if (weakness(check) <= out_.figures.ratio) return;
@@ -55,7 +56,49 @@ class Tally {
     return at != out_.worst.end() ? *at : out_.worst.emplace_back(Worst{.of = matters});
   }
   Evaluation& out_;
+  bool hold_downs_;
 };
+
+/// RETURNS what the order comes to and what the offcuts in it would be worth as scrap: boards are the cheapest by both,
+/// so that of two ways to cut the same pieces both cost that.
+std::int64_t cents_of(Money total, const CutPlan& cuts) {
+  for (const Board& board : cuts.boards) {
+    if (board.offcut) total += board.price;
+  }
+  return total.cents;
+}
+
+/// RETURNS the least that a stair costs that has all these parts and more: more pieces never make the cheapest boards
+/// cheaper. Of boards without prices in the order's currency any may be taken. `cents`: of these parts.
+std::int64_t least_cents(const Job& job, std::int64_t cents, const CutPlan& cuts) {
+  const auto is_priced = [&](std::string_view nominal) {
+    return in_demo_currency(job) ||
+           std::ranges::find(job.yard.stock, nominal, &StockLength::section) != job.yard.stock.end();
+  };
+  for (const Board& board : cuts.boards) {
+    const ItemPrice* own = own_price(job, nominal_of(board), board.length);
+    const bool counted = board.offcut || is_priced(nominal_of(board));
+    cents -= counted ? board.price.cents : own ? own->price.cents : 0;
+  }
+  for (const SectionProof& proof : cuts.proofs) {
+    if (is_priced(std::string_view(proof.section).substr(0, proof.section.find(' ')))) cents += proof.bound.cents;
+  }
+  return cents;
+}
+
+/// RETURNS the item of the two that costs no more.
+std::string_view cheaper(const Job& job, std::string_view item, std::string_view other) {
+  const auto price = [&](std::string_view key) {
+    const ItemPrice* own = own_price(job, key);
+    const HardwareRow* row = find_hardware(key);
+    return own ? own->price.cents : in_demo_currency(job) && row ? row->price_cents : 0;
+  };
+  return price(other) < price(item) ? other : item;
+}
+
+int supports_of(const Frame& frame) {
+  return static_cast<int>(std::ranges::count(frame.parts, PartKind::support_beam, &Part::kind));
+}
 
 std::int64_t steps_up(double value, double step) { return static_cast<std::int64_t>(std::ceil(value / step - 1e-6)); }
 
@@ -76,60 +119,93 @@ Figures figures_of(const Flight& flight) {
   return {.comfort = std::max({Length(), from - step, step - to}), .lift = flight.landing.lift};
 }
 
-Begun begin(Job job, const Site& site, const Flight& flight) {
-  Skeleton skeleton = skeleton_of(job, site, flight, handrail_needed(job.place, flight.risers));
-  return {std::move(job), std::move(skeleton)};
-}
+Appraisal::Appraisal(const Job& job, const Site& site, const Flight& flight)
+    : job_(job), site_(site), flight_(flight), handrail_needed_(handrail_needed(job.place, flight.risers)) {}
 
-Evaluation check_skeleton(const Begun& begun, const Flight& flight) {
+Evaluation Appraisal::tallied(const std::vector<Check>& checks) const {
   Evaluation out;
-  Tally tally(out);
-  for (const Check& check : pitchboard::check_skeleton(begun.job, flight, begun.skeleton.frame)) tally.add(check);
+  Tally tally(out, job_);
+  for (const Check& check : checks) tally.add(check);
   return out;
 }
 
-Built build(Begun begun, const Site& site, const Flight& flight) {
-  Frame frame = finished(begun.job, site, flight, std::move(begun.skeleton));
-  return {std::move(begun.job), std::move(frame)};
+Evaluation Appraisal::check_guides() {
+  counted_ = counted_stringers(job_, site_, flight_);
+  return tallied(pitchboard::check_guides(job_, flight_, counted_.frame));
 }
 
-Priced price(Built stair, const Flight& flight, BoardMemory& memory) {
-  const auto& [job, frame] = stair;
-  CutPlan cuts = plan_cuts(job, frame, &memory);
-  Figures figures = figures_of(flight);
-  figures.cents = order_total(job, flight, frame, cuts).cents;
-  figures.minutes = landing_minutes(job, flight.landing) + frame_minutes(flight, frame);
-  return {std::move(stair), std::move(cuts), std::move(figures)};
+/// REQUIRES the stringers.
+void Appraisal::count(std::optional<int> supports) {
+  counted_.frame = least_frame(job_, site_, flight_, handrail_needed_, std::move(counted_), supports);
+  certain_ = supports_of(counted_.frame);
 }
 
-Evaluation check_rails(const Built& stair, const Flight& flight) {
-  Evaluation out;
-  Tally tally(out);
-  for (const Check& check : check_guards(stair.job, flight, stair.frame)) tally.add(check);
-  return out;
+Evaluation Appraisal::check_counted(bool treads_known) {
+  count(std::nullopt);
+  const CountedChecks found = pitchboard::check_counted(job_, flight_, counted_.frame, !treads_known);
+  hold_downs_ = found.hold_downs;
+  return tallied(found.checks);
 }
 
-Evaluation check(Priced priced, const Site& site, const Flight& flight,
-                 const std::function<bool(const Figures&)>& beaten) {
-  auto& [job, frame] = priced.stair;
-  Evaluation out{.figures = std::move(priced.figures)};
-  Tally tally(out);
-  for (const Check& check : check_strength(job, flight, frame, Depth::verdicts).checks) tally.add(check);
+Figures Appraisal::least_figures(BoardMemory& memory) {
+  if (skeleton_) {
+    const int standing = supports_of(skeleton_->frame);
+    if (standing <= certain_) return least_;
+    counted_ = counted_stringers(job_, site_, flight_);
+    count(standing);
+  }
+  Frame& frame = counted_.frame;
+  if (job_.rails.hold_downs) count_hold_downs(frame, cheaper(job_, "hold-down", "hold-down-low"), hold_downs_);
+  const CutPlan cuts = plan_cuts(job_, frame, &memory);
+  least_ = figures_of(flight_);
+  least_.cents = least_cents(job_, cents_of(order_total(job_, flight_, frame, cuts), cuts), cuts);
+  least_.minutes = landing_minutes(job_, flight_.landing) + frame_minutes(flight_, frame);
+  return least_;
+}
+
+Evaluation Appraisal::check_skeleton(bool rails_known) {
+  skeleton_ = skeleton_of(job_, site_, flight_, handrail_needed_);
+  return tallied(pitchboard::check_skeleton(job_, flight_, skeleton_->frame, !rails_known));
+}
+
+const Frame& Appraisal::frame() {
+  if (!frame_) {
+    if (!skeleton_) skeleton_ = skeleton_of(job_, site_, flight_, handrail_needed_);
+    frame_ = finished(job_, site_, flight_, *std::move(skeleton_));
+  }
+  return *frame_;
+}
+
+Evaluation Appraisal::check_posts() { return tallied(pitchboard::check_posts(job_, flight_, frame())); }
+
+const Figures& Appraisal::price(BoardMemory& memory) {
+  cuts_ = plan_cuts(job_, frame(), &memory);
+  figures_ = figures_of(flight_);
+  figures_.cents = cents_of(order_total(job_, flight_, *frame_, cuts_), cuts_);
+  figures_.minutes = landing_minutes(job_, flight_.landing) + frame_minutes(flight_, *frame_);
+  return figures_;
+}
+
+Evaluation Appraisal::check(const std::function<bool(const Figures&)>& beaten) {
+  Evaluation out{.figures = figures_};
+  Tally tally(out, job_);
+  for (const Check& check : check_strength(job_, flight_, frame(), Depth::verdicts).checks) tally.add(check);
   if (out.faults.empty() && beaten(out.figures)) return out;
-  frame.clashes = find_clashes(frame);
-  for (const Finding& finding : judge(job, site, flight, frame, false)) tally.add(finding);
-  for (const Clash& clash : frame.clashes)
+  frame_->clashes = find_clashes(*frame_);
+  for (const Finding& finding : judge(job_, site_, flight_, *frame_, false)) tally.add(finding);
+  for (const Clash& clash : frame_->clashes)
     tally.add(Fault{fmt::format("parts in each other's way: {}", clash.kind),
                     fmt::format("{} and {} clash: {}", clash.first, clash.second, clash.note)});
-  for (const Problem& problem : priced.cuts.impossible)
+  for (const Problem& problem : cuts_.impossible)
     tally.add(Fault{"a piece that no board is long enough for", problem.wrong});
   return out;
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  BoardMemory memory;
-  return check(price(build(begin(job, site, flight), site, flight), flight, memory), site, flight,
-               [](const Figures&) { return false; });
+  Appraisal stair(job, site, flight);
+  BoardMemory boards;
+  static_cast<void>(stair.price(boards));
+  return stair.check([](const Figures&) { return false; });
 }
 
 }  // namespace pitchboard

@@ -16,7 +16,7 @@ namespace pitchboard {
 /// What stairs are compared by; less is better in each. Whole steps, rounded up, each as fine as somebody can tell: a
 /// difference that nobody feels decides nothing.
 struct Score {
-  std::int64_t cost = 0;     ///< cents, of the exact order
+  std::int64_t cost = 0;     ///< cents, of the exact order and, as scrap, of the offcuts used
   std::int64_t work = 0;     ///< quarter hours of one person
   std::int64_t comfort = 0;  ///< quarter inches that 2R + G is off 24 to 25 in
   std::int64_t ratio = 0;    ///< twentieths: the weakest check's demand over capacity
@@ -56,35 +56,52 @@ struct Evaluation {
 /// RETURNS what the flight alone decides, whatever is added to it: comfort and lift; the rest is 0.
 [[nodiscard]] Figures figures_of(const Flight& flight);
 
-/// A stair that has no treads and no hold-downs yet.
-struct Begun {
-  Job job;
-  Skeleton skeleton;
+/// One stair, looked at step by step: each step costs more than the one before and tells more.
+class Appraisal {
+ public:
+  /// `job`: as `chosen` gives it. All three have to last as long as the stair.
+  Appraisal(const Job& job, const Site& site, const Flight& flight);
+
+  // What it has at the least, of which nothing stands yet: see least_frame. In this order.
+  /// RETURNS what guides say of its stringers, as part of the full check.
+  [[nodiscard]] Evaluation check_guides();
+  /// RETURNS what all that is certain of it tells, as part of the full check; without its tread boards where those are
+  /// known.
+  [[nodiscard]] Evaluation check_counted(bool treads_known = false);
+  /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0. After `check_skeleton`, with the mid
+  /// supports that stand. `memory`: of the stairs priced so far.
+  [[nodiscard]] Figures least_figures(BoardMemory& memory);
+
+  /// RETURNS what it comes to without treads and hold-downs, as part of the full check; what is counted, and rails
+  /// where those are known, are left out.
+  [[nodiscard]] Evaluation check_skeleton(bool rails_known = false);
+
+  // The whole stair.
+  /// RETURNS what its posts and their ties alone come to, as part of the full check.
+  [[nodiscard]] Evaluation check_posts();
+  /// RETURNS what its exact order and the work come to; `ratio` and `weakest` are still to come.
+  [[nodiscard]] const Figures& price(BoardMemory& memory);
+  /// RETURNS the full check, or strength alone if that holds and its figures are `beaten`. REQUIRES its price.
+  [[nodiscard]] Evaluation check(const std::function<bool(const Figures&)>& beaten);
+
+ private:
+  [[nodiscard]] const Frame& frame();
+  void count(std::optional<int> supports);
+  [[nodiscard]] Evaluation tallied(const std::vector<Check>& checks) const;
+
+  const Job& job_;
+  const Site& site_;
+  const Flight& flight_;
+  bool handrail_needed_;
+  Skeleton counted_;    ///< its stringers alone, or all that is certain
+  int hold_downs_ = 0;  ///< that it cannot do without
+  int certain_ = 0;     ///< mid supports in `counted_`
+  Figures least_;
+  std::optional<Skeleton> skeleton_;
+  std::optional<Frame> frame_;
+  CutPlan cuts_;  ///< for the cost alone
+  Figures figures_;
 };
-/// RETURNS the stair as far as that. `job`: as `chosen` gives it.
-[[nodiscard]] Begun begin(Job job, const Site& site, const Flight& flight);
-/// RETURNS what that much of it comes to, as part of the full check.
-[[nodiscard]] Evaluation check_skeleton(const Begun& begun, const Flight& flight);
-/// A stair that is built, not yet priced or checked.
-struct Built {
-  Job job;
-  Frame frame;
-};
-/// RETURNS the whole stair.
-[[nodiscard]] Built build(Begun begun, const Site& site, const Flight& flight);
-/// A stair with its order, not yet checked.
-struct Priced {
-  Built stair;
-  CutPlan cuts;     ///< for the cost alone
-  Figures figures;  ///< `ratio` and `weakest` are still to come
-};
-/// RETURNS the stair with what its exact order comes to. `memory`: of the stairs priced so far.
-[[nodiscard]] Priced price(Built stair, const Flight& flight, BoardMemory& memory);
-/// RETURNS what its rails, posts and their ties alone come to, as part of the full check.
-[[nodiscard]] Evaluation check_rails(const Built& stair, const Flight& flight);
-/// RETURNS the check of that stair: the full one, or strength alone if that holds and its figures are `beaten`.
-[[nodiscard]] Evaluation check(Priced priced, const Site& site, const Flight& flight,
-                               const std::function<bool(const Figures&)>& beaten);
 /// RETURNS the exact order and the full check.
 [[nodiscard]] Evaluation evaluate(const Job& job, const Site& site, const Flight& flight);
 

@@ -13,7 +13,7 @@ namespace {
 
 class Searcher {
  public:
-  Searcher(const Job& job, const Site& site) : job_(job), site_(site) {
+  Searcher(const Job& job, const Site& site) : job_(job), site_(site), stair_(job) {
     space_ = space_of(job, site);
     nearest_.resize(space_.families.size());
   }
@@ -59,10 +59,11 @@ class Searcher {
     const Additions& add = space_.additions;
     bool plain_hanger = false;
     c.rails = rails;
-    priced_.clear();
+    least_.clear();
     for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
       c.stringers = c.mid_supports = 0;
-      const bool hanger = has_hanger_board(job_, site_, space_, c);
+      choose(stair_, job_, space_, c);
+      const bool hanger = head_bearing(stair_, site_, flight_of(c)).hanger_board;
       if (c.bearing == 0) plain_hanger = hanger;
       // Where there is a hanger board anyway, asking for more bearing changes nothing.
       if (c.bearing > 0 && hanger == plain_hanger) continue;
@@ -83,60 +84,50 @@ class Searcher {
       nearest_[c.family].take(kFarthest, *known.fault);
       return;
     }
-    if (beaten_with_less(c, known.ratio)) return;
-    Begun skeleton = begun(c);
-    const Evaluation early = check_skeleton(skeleton, flight_of(c));
-    out_.known.remember(key, early);
-    if (!early.faults.empty()) {
-      nearest_[c.family].take(kFarthest, early.faults.front().kind);
-      return;
-    }
-    const double ratio = std::max(known.ratio, early.figures.ratio);
-    Choice least = c;
-    least.bearing = least.mid_supports = least.stringers = 0;
-    if (priced_.empty() && c != least) priced(build(begun(least), site_, flight_of(c)), least);
+    double ratio = known.ratio;
     if (beaten_with_less(c, ratio)) return;
-    Built frame = build(std::move(skeleton), site_, flight_of(c));
-    if (rails_failed_ && rails_fail(frame, c, key)) return;
-    Priced stair = priced(std::move(frame), c);
-    if (beaten(bound(stair.figures, ratio))) return;
+    choose(stair_, job_, space_, c);
+    Appraisal stair(stair_, site_, flight_of(c));
+    const auto fails = [&](const Evaluation& part) {
+      out_.known.remember(key, part);
+      ratio = std::max(ratio, part.figures.ratio);
+      if (!part.faults.empty()) nearest_[c.family].take(kFarthest, part.faults.front().kind);
+      return !part.faults.empty();
+    };
+    if (fails(stair.check_guides()) || fails(stair.check_counted(out_.known.has(key, kTreadBoards)))) return;
+    least_.emplace_back(c, stair.least_figures(boards_));
+    if (beaten(bound(least_.back().second, ratio))) return;
+    if (fails(stair.check_skeleton(out_.known.has(key, kRails)))) return;
+    if (beaten(bound(stair.least_figures(boards_), ratio))) return;
+    if (posts_failed_) {
+      // Where those of the stair before failed, they are asked first.
+      posts_failed_ = fails(stair.check_posts());
+      if (posts_failed_) return;
+    }
+    ++out_.priced;
+    if (beaten(bound(stair.price(boards_), ratio))) return;
     ++out_.evaluated;
-    const Evaluation now =
-        check(std::move(stair), site_, flight_of(c), [&](const Figures& figures) { return beaten(score_of(figures)); });
+    const Evaluation now = stair.check([&](const Figures& figures) { return beaten(score_of(figures)); });
     out_.known.remember(key, now);
-    rails_failed_ = std::ranges::any_of(now.faults, [](const Fault& fault) { return fault.kind.starts_with("post:"); });
+    posts_failed_ = std::ranges::any_of(now.faults, [](const Fault& fault) { return fault.kind.starts_with("post:"); });
     nearest_[c.family].take(now.faults.size(), now.faults.empty() ? "" : now.faults.front().kind);
     const Score score = score_of(now.figures);
     if (!now.faults.empty() || beaten(score)) return;
     std::erase_if(out_.front, [&](const Option& o) { return no_worse(score, o.score); });
     out_.front.push_back({c, score, now.figures, now.open});
   }
-  /// Where the posts of the stair before failed, they are asked first: that is a third of the work.
-  bool rails_fail(const Built& frame, const Choice& c, const Key& key) {
-    const Evaluation rails = check_rails(frame, flight_of(c));
-    out_.known.remember(key, rails);
-    rails_failed_ = !rails.faults.empty();
-    if (rails_failed_) nearest_[c.family].take(kFarthest, rails.faults.front().kind);
-    return rails_failed_;
-  }
-  [[nodiscard]] Begun begun(const Choice& c) const { return begin(chosen(job_, space_, c), site_, flight_of(c)); }
   /// RETURNS the least that a stair with these figures can come to, its weakest check at `ratio`.
   static Score bound(Figures figures, double ratio) {
     figures.ratio = ratio;
     return score_of(figures);
   }
-  Priced priced(Built frame, const Choice& c) {
-    ++out_.priced;
-    Priced out = price(std::move(frame), flight_of(c), boards_);
-    priced_.emplace_back(c, out.figures);
-    return out;
-  }
-
-  /// RETURNS whether one on the same flight to which no more is added is beaten, even at that ratio.
+  /// RETURNS whether one on the same flight to which no more is added is beaten, even at that ratio. A stringer more
+  /// adds parts alone: where guides let them stand no two drop blocks fit between two. Of more supports at least as
+  /// many are certain, and what is counted has the smallest piers.
   [[nodiscard]] bool beaten_with_less(const Choice& c, double ratio) const {
-    return std::ranges::any_of(priced_, [&](const auto& less) {
+    return std::ranges::any_of(least_, [&](const auto& less) {
       const auto& [other, figures] = less;
-      return other.stringers <= c.stringers && other.bearing <= c.bearing && other.mid_supports <= c.mid_supports &&
+      return other.bearing == c.bearing && other.stringers <= c.stringers && other.mid_supports <= c.mid_supports &&
              beaten(bound(figures, ratio));
     });
   }
@@ -161,10 +152,12 @@ class Searcher {
   const Site& site_;
   Search out_;
   Space& space_ = out_.space;
-  bool rails_failed_ = false;
+  Job stair_;  ///< the job with the choice that is looked at
+  bool posts_failed_ = false;
   BoardMemory boards_;
-  std::vector<std::pair<Choice, Figures>> priced_;  ///< of the flight that is open, with the rails of this round
-  std::vector<Nearest> nearest_;                    ///< one a family
+  /// What stairs on the flight that is open, with the rails of this round, come to at the least.
+  std::vector<std::pair<Choice, Figures>> least_;
+  std::vector<Nearest> nearest_;  ///< one a family
 };
 
 }  // namespace

@@ -18,8 +18,6 @@ constexpr Length kGoingStep = inches(0.125);
 constexpr Length kWidestNosing = inches(1.25);
 /// Supports closer together than this are not offered. SOURCE own judgement.
 constexpr Length kLeastBay = inches(36.0);
-/// As many as a job file may ask for.
-constexpr int kMostSupports = 3;
 
 bool kept(const Job& job, std::string_view choice) {
   return std::ranges::find(job.choose.keep, choice) != job.choose.keep.end();
@@ -136,26 +134,31 @@ std::size_t Space::size() const {
   return stairs * additions.bearing_shares.size() * additions.mid_supports.size() * additions.rails.size();
 }
 
-Job chosen(const Job& job, const Space& space, const Choice& choice) {
+void choose(Job& stair, const Job& job, const Space& space, const Choice& choice) {
   const Family& family = space.families[choice.family];
   const Flight& flight = family.flights[choice.flight];
   const RailScheme& rails = space.additions.rails[choice.rails];
-  Job out = job;
-  out.stair.top = family.top;
-  out.stair.treads = family.treads;
-  out.stair.riser_boards = family.riser_boards;
-  out.stair.risers = flight.risers;
-  out.stair.going = flight.going;
-  out.stringers.kind = family.stringers.kind;
-  out.stringers.board = family.stringers.board;
-  out.stringers.bearing_share = space.additions.bearing_shares[choice.bearing];
-  out.stringers.mid_supports = space.additions.mid_supports[choice.mid_supports];
+  stair.stair.top = family.top;
+  stair.stair.treads = family.treads;
+  stair.stair.riser_boards = family.riser_boards;
+  stair.stair.risers = flight.risers;
+  stair.stair.going = flight.going;
+  stair.stringers.kind = family.stringers.kind;
+  stair.stringers.board = family.stringers.board;
+  stair.stringers.bearing_share = space.additions.bearing_shares[choice.bearing];
+  stair.stringers.mid_supports = space.additions.mid_supports[choice.mid_supports];
+  stair.stringers.count = job.stringers.count;
   if (const int more = space.additions.stringers[choice.stringers]; more > 0) {
-    out.stringers.count = stringer_count(out) + more;
+    stair.stringers.count = stringer_count(stair) + more;
   }
-  out.rails.foot_posts = rails.foot_posts;
-  out.rails.hold_downs = rails.hold_downs;
-  out.rails.post_bolt = rails.bolt;
+  stair.rails.foot_posts = rails.foot_posts;
+  stair.rails.hold_downs = rails.hold_downs;
+  stair.rails.post_bolt = rails.bolt;
+}
+
+Job chosen(const Job& job, const Space& space, const Choice& choice) {
+  Job out = job;
+  choose(out, job, space, choice);
   return out;
 }
 

@@ -60,6 +60,9 @@ struct Space {
 /// RETURNS every stair that the job allows and whose flight fits the site and the shape limits of the code pack: going
 /// in steps of 1/8 in, the landing's lift derived.
 [[nodiscard]] Space space_of(const Job& job, const Site& site);
+/// Writes that choice of the job's space into `stair`: a copy of the job, which may have another choice written into
+/// it.
+void choose(Job& stair, const Job& job, const Space& space, const Choice& choice);
 /// RETURNS the job with that choice written into it.
 [[nodiscard]] Job chosen(const Job& job, const Space& space, const Choice& choice);
 /// RETURNS whether the heads of that choice hang from a hanger board; flight and bearing decide it.

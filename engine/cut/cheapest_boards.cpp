@@ -154,6 +154,7 @@ CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& d
              " as well.",
          "Add more " + section + ", or leave out how many are available if the yard can order them."});
   }
+  plan.proofs.push_back({section, {choice.cost}, {choice.bound}, choice.cost == choice.bound});
   if (memory) return plan;
   sort_stably(plan.boards,
               [](const Board& p, const Board& q) { return p.offcut != q.offcut ? q.offcut : p.length > q.length; });
@@ -161,8 +162,8 @@ CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& d
   if (!fault.empty()) {
     plan.impossible.push_back({"yard.stock", "The cut plan of " + section + " failed its own check: " + fault + ".",
                                "Do not order by it; report this job."});
+    plan.proofs.back().optimal = false;
   }
-  plan.proofs.push_back({section, {choice.cost}, {choice.bound}, choice.cost == choice.bound && fault.empty()});
   return plan;
 }
 

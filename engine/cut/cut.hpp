@@ -54,7 +54,7 @@ struct Demand {
 /// A board of length L with trim t each end and kerf k holds pieces with sum(length + k) <= L - 2t + k, and sound ones
 /// with sum(length + k) <= L - 2t - bad end + k. Sound pieces come first on their
 /// board; the bad end is its far one.
-/// `memory`: for the cost alone. The boards are then as cheap, but nothing is laid on them or proved.
+/// `memory`: for the cost alone. The boards are then as cheap, but nothing is laid on them or checked again.
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& demands,
                                       const std::vector<StockItem>& stock, Length kerf, Length end_trim,
                                       Length bad_end = Length(), BoardMemory* memory = nullptr);

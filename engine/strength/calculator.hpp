@@ -35,9 +35,11 @@ struct Calculator {
   std::vector<StringerReading> stringers;
   Fastened fastened;
   JointedFrame jointed;
+  int pulled_posts = 0;  ///< of a counted frame those that cannot do without a hold-down
   Strength out;
 
   Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, Depth depth_);
+  [[nodiscard]] bool one_fails() const;
   /// False where nothing but the checks and what they come to is asked for: no figures, notes or paths.
   [[nodiscard]] bool written() const { return depth == Depth::quick || depth == Depth::full; }
 
@@ -69,6 +71,10 @@ struct Calculator {
 Links walk_paths(Calculator& calculator);
 /// From any point of a rail to the stringer or the ground.
 void guard_paths(Calculator& calculator, const Links& below);
+/// The treads alone, on a counted frame: their boards and what those bear on.
+void tread_paths(Calculator& calculator);
+/// The posts alone, as far as the first that fails.
+void post_paths(Calculator& calculator);
 /// What a stringer lays on a line of support with people everywhere, lb, and where across the stair, inches.
 struct LineLoad {
   double across = 0, force = 0;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <numeric>
 
 #include "data/guide_limits.hpp"
 #include "engine/base/catalog.hpp"
@@ -39,11 +40,23 @@ void add_guide(Calculator& c, std::string_view key, double is) {
                 row->from_memory});
 }
 
+/// The longest span is no less than this, wherever the supports stand that the job asks for: to the last places of a
+/// double, which sums may differ in.
+double least_span(const Calculator& c, const StringerReading& stringer) {
+  if (!c.job.stringers.mid_supports) return 0;
+  const double all = std::accumulate(stringer.spans.begin(), stringer.spans.end(), 0.0);
+  return all / (*c.job.stringers.mid_supports + 1) - 1e-9;
+}
+
 /// What guides print for such stringers, whatever the calculation says.
 void add_guides(Calculator& c) {
   const bool solid = c.flight.kind == StringerKind::solid;
   double longest = 0;
   for (const StringerReading& stringer : c.stringers) {
+    if (c.frame.counted) {
+      longest = std::max(longest, least_span(c, stringer));
+      continue;
+    }
     for (const double span : stringer.spans) longest = std::max(longest, span);
   }
   if (const SpanLimitRow* row = find_span_limit(solid ? "solid" : "cut")) {
@@ -107,6 +120,10 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
   out_timber.values = known.values;
   out_timber.why_not = known.why_not;
   return out_timber;
+}
+
+bool Calculator::one_fails() const {
+  return std::ranges::find(out.checks, Verdict::fail, &Check::verdict) != out.checks.end();
 }
 
 std::size_t Calculator::add(Check check) {
@@ -202,21 +219,31 @@ Strength check_strength(const Job& job, const Flight& flight, const Frame& frame
   return std::move(calculator.out);
 }
 
-std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame) {
+std::vector<Check> check_guides(const Job& job, const Flight& flight, const Frame& frame) {
   Calculator calculator(job, flight, frame, Depth::skeleton);
-  const auto fails = [&] {
-    return std::ranges::find(calculator.out.checks, Verdict::fail, &Check::verdict) != calculator.out.checks.end();
-  };
-  // The cheapest to compute first.
   add_guides(calculator);
-  if (!fails()) guard_paths(calculator, {});
-  if (!fails()) walk_paths(calculator);
   return std::move(calculator.out.checks);
 }
 
-std::vector<Check> check_guards(const Job& job, const Flight& flight, const Frame& frame) {
+CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads) {
+  Calculator calculator(job, flight, frame, Depth::skeleton);
+  if (treads) tread_paths(calculator);
+  if (!calculator.one_fails()) post_paths(calculator);
+  return {std::move(calculator.out.checks), calculator.pulled_posts};
+}
+
+std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame, bool rails) {
+  Calculator calculator(job, flight, frame, Depth::skeleton);
+  // The cheapest to compute first.
+  add_guides(calculator);
+  if (rails && !calculator.one_fails()) guard_paths(calculator, {});
+  if (!calculator.one_fails()) walk_paths(calculator);
+  return std::move(calculator.out.checks);
+}
+
+std::vector<Check> check_posts(const Job& job, const Flight& flight, const Frame& frame) {
   Calculator calculator(job, flight, frame, Depth::verdicts);
-  guard_paths(calculator, {});
+  post_paths(calculator);
   return std::move(calculator.out.checks);
 }
 

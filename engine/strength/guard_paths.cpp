@@ -286,13 +286,20 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   guard.hole = in_inches(upper.diameter) + kHoleOver;
   const GuardPostForces forces = guard_post_forces(guard);
   links = c.add(check_guard_post(guard));
-  if (c.depth == Depth::skeleton && c.job.rails.hold_downs) return links;
+  const bool before_hold_downs = c.depth == Depth::skeleton && c.job.rails.hold_downs;
+  if (before_hold_downs && !c.frame.counted) return links;
   const bool tied = std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_hold_down(c.frame, other); });
   if (tied) {
     add_tied_bolt(c, post, upper, forces.upper_tension, links);
   } else {
-    links.push_back(c.joint("post", part.mark, "upper bolt, pulled", {bolts.front()}, post,
-                            {{0, side.outwards * forces.upper_tension, 0}}, kGuard));
+    const std::size_t pulled = c.joint("post", part.mark, "upper bolt, pulled", {bolts.front()}, post,
+                                       {{0, side.outwards * forces.upper_tension, 0}}, kGuard);
+    if (before_hold_downs) {
+      c.pulled_posts += c.out.checks[pulled].verdict == Verdict::fail;
+      c.out.checks.pop_back();
+      return links;
+    }
+    links.push_back(pulled);
   }
   // The bolt that a hold-down pulls is not counted on for the load down.
   links.push_back(c.joint("post", part.mark, tied ? "lower bolt, pressed down" : "both bolts, pressed down",
@@ -407,6 +414,7 @@ void side_paths(Calculator& c, const SidePart& side, const Links& below) {
   Links posts;  // the worst post stands at the end of every way over the rails
   for (const PartKind kind : {PartKind::post, PartKind::existing}) {
     for (const std::size_t post : side.parts(kind)) {
+      if (c.depth == Depth::skeleton) break;  // those are checked before, as post_paths
       if (kind == PartKind::existing && !c.frame.parts[post].mark.starts_with("post")) continue;
       const Links links = post_links(c, side, post);
       posts.insert(posts.end(), links.begin(), links.end());
@@ -431,6 +439,15 @@ void side_paths(Calculator& c, const SidePart& side, const Links& below) {
 void guard_paths(Calculator& c, const Links& below) {
   if (c.frame.guard_left) side_paths(c, {c, Line::left, -1.0}, below);
   if (c.frame.guard_right) side_paths(c, {c, Line::right, 1.0}, below);
+}
+
+void post_paths(Calculator& c) {
+  for (const SidePart& side : {SidePart{c, Line::left, -1.0}, SidePart{c, Line::right, 1.0}}) {
+    for (const std::size_t post : side.parts(PartKind::post)) {
+      post_links(c, side, post);
+      if (c.one_fails()) return;
+    }
+  }
 }
 
 }  // namespace pitchboard

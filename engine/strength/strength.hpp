@@ -49,10 +49,21 @@ enum class Depth { skeleton, verdicts, quick, full };
 
 /// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.
 [[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth);
-/// RETURNS of those verdicts the ones that treads and hold-downs have no part in, as far as the first group of them in
-/// which one fails. `frame`: one without treads and hold-downs.
-[[nodiscard]] std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame);
-/// RETURNS the verdicts on rails, posts and what ties them alone: those that `check_strength` has too.
-[[nodiscard]] std::vector<Check> check_guards(const Job& job, const Flight& flight, const Frame& frame);
+struct CountedChecks {
+  std::vector<Check> checks;
+  int hold_downs = 0;  ///< as many posts cannot do without one
+};
+/// RETURNS of those verdicts the ones of what guides print, the level span's as far as it is certain. `frame`: a
+/// counted one, which may be its stringers alone.
+[[nodiscard]] std::vector<Check> check_guides(const Job& job, const Flight& flight, const Frame& frame);
+/// RETURNS of those verdicts the ones of tread boards, if asked for, and of the posts themselves, as far as the first
+/// that fails; of posts that may get hold-downs those that are certain. `frame`: the least one, see least_frame.
+[[nodiscard]] CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads);
+/// RETURNS of those verdicts the ones that treads and hold-downs have no part in, but for posts and, if not asked for,
+/// rails; as far as the first group of them in which one fails. `frame`: one without treads and hold-downs.
+[[nodiscard]] std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame, bool rails);
+/// RETURNS the verdicts on posts and what ties them alone, as far as the first post that fails: those that
+/// `check_strength` has too.
+[[nodiscard]] std::vector<Check> check_posts(const Job& job, const Flight& flight, const Frame& frame);
 
 }  // namespace pitchboard

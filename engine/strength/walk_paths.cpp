@@ -308,6 +308,10 @@ Links foot_links(Calculator& c, const StringerReading& reading, const StringerFo
 
 }  // namespace
 
+void tread_paths(Calculator& c) {
+  for (const Alike& treads : alike_treads(c.frame)) tread_links(c, treads);
+}
+
 Links walk_paths(Calculator& c) {
   const std::vector<StringerReading>& readings = c.stringers;
   if (readings.empty()) return {};
