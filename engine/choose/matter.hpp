@@ -47,7 +47,8 @@ using Key = std::array<std::uint16_t, kMatters>;
 /// RETURNS the key with everything that is no matter of it set to 0.
 [[nodiscard]] Key about(Key key, Matters of);
 
-/// What the checks of tread boards, and of rails, caps, balusters and handrails, are a matter of.
+/// What the checks of tread boards, and of rails, caps, balusters and handrails, are a matter of; nothing else is a
+/// matter of just these.
 extern const Matters kTreadBoards, kRails;
 /// RETURNS what the finding is a matter of. SOURCE how each quantity is measured; tests/plan_choose_front.cpp.
 [[nodiscard]] Matters matters_of(const Finding& finding);
