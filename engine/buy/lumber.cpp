@@ -80,7 +80,8 @@ bool alike(const Board& p, const Board& q) {
 
 /// The line of all boards that are like `board`.
 OrderLine line_of(const Board& board, int count, const Job& job, const Frame& frame, const CutPlan& cuts) {
-  OrderLine line{.group = "lumber", .key = std::string(nominal_of(board)), .length = board.length, .needed = count};
+  OrderLine line{
+      .group = "lumber", .key = std::string(nominal_of(board.section)), .length = board.length, .needed = count};
   const Part* part = nullptr;  // the first that is cut from them: all are of its wood
   for (const Board& other : cuts.boards) {
     if (!alike(board, other)) continue;
@@ -123,9 +124,9 @@ void add_lumber(Bill& bill, const Flight& flight, const Frame& frame, const CutP
   }
   for (const Bought& row : bought) {
     const Board& board = *row.like;
-    const bool own =
-        std::ranges::find(job.yard.stock, nominal_of(board), &StockLength::section) != job.yard.stock.end();
-    bill.add(row.count, own ? UnitPrice{board.price} : bill.price_of(nominal_of(board), board.price, board.length),
+    const std::string_view nominal = nominal_of(board.section);
+    bill.add(row.count,
+             has_own_stock(job, nominal) ? UnitPrice{board.price} : bill.price_of(nominal, board.price, board.length),
              [&] { return line_of(board, row.count, job, frame, cuts); });
   }
   if (offcuts > 0 && bill.is_read()) {

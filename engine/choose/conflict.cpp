@@ -64,7 +64,7 @@ class Finder {
       for (c.flight = 0; c.flight < family.flights.size(); ++c.flight) {
         std::vector<bool> hangers;
         for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing)
-          hangers.push_back(has_hanger_board(job_, site_, out_.space, c));
+          hangers.push_back(head_bearing(chosen(job_, out_.space, c), site_, family.flights[c.flight]).hanger_board);
         for (c.stringers = 0; c.stringers < out_.space.stringer_steps(family); ++c.stringers)
           for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing)
             for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports)

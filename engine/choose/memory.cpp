@@ -28,27 +28,31 @@ void Memory::remember(const Key& key, const Evaluation& evaluation) {
   }
 }
 
+const Memory::Remembered* Memory::Seen::look_up(const Key& key) const {
+  const auto at = found.find(about(key, of));
+  return at == found.end() ? nullptr : &at->second;
+}
+
 Memory::Known Memory::of(const Key& key) const {
   Known out;
   for (const Seen& seen : seen_) {
-    const auto at = seen.found.find(about(key, seen.of));
-    if (at == seen.found.end()) continue;
-    if (!at->second.fault.empty()) return {.fault = &at->second.fault};
-    out.ratio = std::max(out.ratio, at->second.ratio);
+    const Remembered* found = seen.look_up(key);
+    if (!found) continue;
+    if (!found->fault.empty()) return {.fault = &found->fault};
+    out.ratio = std::max(out.ratio, found->ratio);
   }
   return out;
 }
 
 bool Memory::has(const Key& key, Matters of) const {
   const auto at = std::ranges::find(seen_, of, &Seen::of);
-  return at != seen_.end() && at->found.contains(about(key, of));
+  return at != seen_.end() && at->look_up(key) != nullptr;
 }
 
 std::set<std::string> Memory::kinds_of(const Key& key) const {
   std::set<std::string> out;
   for (const Seen& seen : seen_) {
-    const auto at = seen.found.find(about(key, seen.of));
-    if (at != seen.found.end() && !at->second.fault.empty()) out.insert(at->second.fault);
+    if (const Remembered* found = seen.look_up(key); found && !found->fault.empty()) out.insert(found->fault);
   }
   return out;
 }

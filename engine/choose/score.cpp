@@ -69,21 +69,13 @@ std::int64_t cents_of(Money total, const CutPlan& cuts) {
 }
 
 /// RETURNS the least that a stair costs that has all these parts and more: more pieces never make the cheapest boards
-/// cheaper. Of boards without prices in the order's currency any may be taken. `cents`: of these parts.
-std::int64_t least_cents(const Job& job, std::int64_t cents, const CutPlan& cuts) {
-  const auto is_priced = [&](std::string_view nominal) {
-    return in_demo_currency(job) ||
-           std::ranges::find(job.yard.stock, nominal, &StockLength::section) != job.yard.stock.end();
-  };
-  for (const Board& board : cuts.boards) {
-    const ItemPrice* own = own_price(job, nominal_of(board), board.length);
-    const bool counted = board.offcut || is_priced(nominal_of(board));
-    cents -= counted ? board.price.cents : own ? own->price.cents : 0;
-  }
+/// cheaper. Of boards without prices in the order's currency any may be taken.
+std::int64_t least_cents(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
+  Money total = order_total(job, flight, frame, {});
   for (const SectionProof& proof : cuts.proofs) {
-    if (is_priced(std::string_view(proof.section).substr(0, proof.section.find(' ')))) cents += proof.bound.cents;
+    if (in_demo_currency(job) || has_own_stock(job, nominal_of(proof.section))) total += proof.bound;
   }
-  return cents;
+  return total.cents;
 }
 
 /// RETURNS the item of the two that costs no more.
@@ -129,6 +121,13 @@ Evaluation Appraisal::tallied(const std::vector<Check>& checks) const {
   return out;
 }
 
+Figures Appraisal::figures_with(const Frame& frame, std::int64_t cents) const {
+  Figures out = figures_of(flight_);
+  out.cents = cents;
+  out.minutes = landing_minutes(job_, flight_.landing) + frame_minutes(flight_, frame);
+  return out;
+}
+
 Evaluation Appraisal::check_guides() {
   counted_ = counted_stringers(job_, site_, flight_);
   return tallied(pitchboard::check_guides(job_, flight_, counted_.frame));
@@ -157,9 +156,7 @@ Figures Appraisal::least_figures(BoardMemory& memory) {
   Frame& frame = counted_.frame;
   if (job_.rails.hold_downs) count_hold_downs(frame, cheaper(job_, "hold-down", "hold-down-low"), hold_downs_);
   const CutPlan cuts = plan_cuts(job_, frame, &memory);
-  least_ = figures_of(flight_);
-  least_.cents = least_cents(job_, cents_of(order_total(job_, flight_, frame, cuts), cuts), cuts);
-  least_.minutes = landing_minutes(job_, flight_.landing) + frame_minutes(flight_, frame);
+  least_ = figures_with(frame, least_cents(job_, flight_, frame, cuts));
   return least_;
 }
 
@@ -180,9 +177,7 @@ Evaluation Appraisal::check_posts() { return tallied(pitchboard::check_posts(job
 
 const Figures& Appraisal::price(BoardMemory& memory) {
   cuts_ = plan_cuts(job_, frame(), &memory);
-  figures_ = figures_of(flight_);
-  figures_.cents = cents_of(order_total(job_, flight_, *frame_, cuts_), cuts_);
-  figures_.minutes = landing_minutes(job_, flight_.landing) + frame_minutes(flight_, *frame_);
+  figures_ = figures_with(*frame_, cents_of(order_total(job_, flight_, *frame_, cuts_), cuts_));
   return figures_;
 }
 

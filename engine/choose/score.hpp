@@ -88,6 +88,7 @@ class Appraisal {
   [[nodiscard]] const Frame& frame();
   void count(std::optional<int> supports);
   [[nodiscard]] Evaluation tallied(const std::vector<Check>& checks) const;
+  [[nodiscard]] Figures figures_with(const Frame& frame, std::int64_t cents) const;
 
   const Job& job_;
   const Site& site_;

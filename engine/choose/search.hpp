@@ -39,7 +39,7 @@ struct Search {
   /// that was looked at.
   std::vector<std::string> families;
   Memory known;                           ///< what was found; its keys count the rails of `space_of`
-  std::size_t evaluated = 0, priced = 0;  ///< stairs that were checked whole, and those whose order was made
+  std::size_t evaluated = 0, priced = 0;  ///< stairs that were checked whole, and those whose whole order was made
 };
 
 /// RETURNS what a stair costs once work and comfort are weighed in, cents: the least is the default pick.

@@ -5,6 +5,7 @@
 
 #include "engine/base/catalog.hpp"
 #include "engine/base/sort.hpp"
+#include "engine/cut/cut.hpp"
 #include "engine/frame/frame.hpp"
 #include "engine/rules/rules.hpp"
 #include "engine/shape/treads.hpp"
@@ -24,7 +25,7 @@ bool kept(const Job& job, std::string_view choice) {
 }
 
 bool stocked(const Job& job, std::string_view section) {
-  return std::ranges::find(job.yard.stock, section, &StockLength::section) != job.yard.stock.end() ||
+  return has_own_stock(job, section) ||
          std::ranges::find(demo_stock(), section, &StockRow::section) != demo_stock().end();
 }
 
@@ -195,11 +196,6 @@ Space space_of(const Job& job, const Site& site) {
   add.mid_supports = mid_supports(job, longest_run);
   add.rails = rail_schemes(job);
   return space;
-}
-
-bool has_hanger_board(const Job& job, const Site& site, const Space& space, const Choice& choice) {
-  const Flight& flight = space.families[choice.family].flights[choice.flight];
-  return head_bearing(chosen(job, space, choice), site, flight).hanger_board;
 }
 
 }  // namespace pitchboard

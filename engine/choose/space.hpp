@@ -65,7 +65,5 @@ struct Space {
 void choose(Job& stair, const Job& job, const Space& space, const Choice& choice);
 /// RETURNS the job with that choice written into it.
 [[nodiscard]] Job chosen(const Job& job, const Space& space, const Choice& choice);
-/// RETURNS whether the heads of that choice hang from a hanger board; flight and bearing decide it.
-[[nodiscard]] bool has_hanger_board(const Job& job, const Site& site, const Space& space, const Choice& choice);
 
 }  // namespace pitchboard

@@ -58,8 +58,10 @@ struct Demand {
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& demands,
                                       const std::vector<StockItem>& stock, Length kerf, Length end_trim,
                                       Length bad_end = Length(), BoardMemory* memory = nullptr);
-/// RETURNS the nominal size of the board, without what tells its section from another of that size.
-[[nodiscard]] std::string_view nominal_of(const Board& board);
+/// RETURNS the nominal size in a board's section, without what tells that from another of the size.
+[[nodiscard]] std::string_view nominal_of(std::string_view section);
+/// RETURNS whether the job lists what its yard has of that nominal size.
+[[nodiscard]] bool has_own_stock(const Job& job, std::string_view nominal);
 /// RETURNS the job's own price of the item, of a board that of its `length`, or nullptr.
 [[nodiscard]] const ItemPrice* own_price(const Job& job, std::string_view item, std::optional<Length> length = {});
 /// RETURNS the boards of every section and treatment the frame is cut from, with a `memory` for the cost alone.

@@ -70,7 +70,7 @@ std::vector<StockItem> stock_of(const Job& job, std::string_view nominal, const 
     stock.push_back({own.length, own.price, own.available});
     if (!own.available) continue;
     *stock.back().available -= static_cast<int>(std::ranges::count_if(planned, [&](const Board& board) {
-      return nominal_of(board) == nominal && board.length == own.length && !board.offcut;
+      return nominal_of(board.section) == nominal && board.length == own.length && !board.offcut;
     }));
   }
   if (!stock.empty()) return stock;
@@ -92,8 +92,10 @@ const ItemPrice* own_price(const Job& job, std::string_view item, std::optional<
   return own == job.yard.prices.end() ? nullptr : &*own;
 }
 
-std::string_view nominal_of(const Board& board) {
-  return std::string_view(board.section).substr(0, board.section.find(' '));
+std::string_view nominal_of(std::string_view section) { return section.substr(0, section.find(' ')); }
+
+bool has_own_stock(const Job& job, std::string_view nominal) {
+  return std::ranges::find(job.yard.stock, nominal, &StockLength::section) != job.yard.stock.end();
 }
 
 CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory) {

@@ -295,6 +295,7 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
     const std::size_t pulled = c.joint("post", part.mark, "upper bolt, pulled", {bolts.front()}, post,
                                        {{0, side.outwards * forces.upper_tension, 0}}, kGuard);
     if (before_hold_downs) {
+      // Whether a hold-down will take the pull is not known, but where the bolt alone cannot, one has to.
       c.pulled_posts += c.out.checks[pulled].verdict == Verdict::fail;
       c.out.checks.pop_back();
       return links;
