@@ -147,11 +147,11 @@ TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
       job.rails.hold_downs = wanted;
       const Standing stair = stand(job);
       const Site site(job);
-      const Frame counted =
-          least_frame(job, site, stair.flight, true, counted_stringers(job, site, stair.flight), std::nullopt);
+      Skeleton counted = counted_stringers(job, site, stair.flight);
+      count_rest(counted, job, site, stair.flight, true, std::nullopt);
       const std::vector<Check> whole = strength_of(stair).checks;
-      const CountedChecks early = check_counted(job, stair.flight, counted, true);
-      hold_downs += static_cast<std::size_t>(early.hold_downs);
+      const CountedChecks early = check_counted(job, stair.flight, counted.frame, true);
+      hold_downs += early.hold_downs.size();
       for (const Check& check : early.checks) {
         SCOPED_TRACE(check.where + ", " + check.what);
         boards += check.member == "tread";

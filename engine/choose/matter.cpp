@@ -34,7 +34,6 @@ constexpr std::string_view kOfTheWidth[] = {"clear_width", "clear_width_above_ra
 constexpr std::string_view kOfTheRail[] = {"rail", "cap", "baluster", "handrail"};
 
 constexpr Matters kFlight = matters({top, kind, treads, riser_boards, risers, going});
-constexpr Matters kSteps = kFlight | matters({hanger});
 /// How stringers are cut and where posts stand: whether a tread is one board or two has no part in it.
 constexpr Matters kSetOut = matters({top, kind, riser_boards, risers, going, hanger, rise, nosing, thickness});
 
@@ -53,6 +52,7 @@ std::size_t foot_of(const StringerMake& make, const RailScheme& rails) {
 
 }  // namespace
 
+const Matters kSteps = kFlight | matters({hanger});
 const Matters kTreadBoards = matters({top, kind, treads, going, stringers, hanger});
 const Matters kRails = kSetOut | matters({Matter::rails});  // where the heads hang from a board upper posts stand out
 
@@ -110,7 +110,7 @@ Matters matters_of(const Check& check, bool hold_downs) {
     // What keeps the stringer from rolling, and whether a hold-down finds room, depends on the bay behind the post and
     // on the treads over that; the post, its bolts without a hold-down and its footing do not.
     const Matters post = kSetOut | matters({board, rails});
-    const bool bolts = what == "upper bolt, pulled" || what == "both bolts, pressed down";
+    const bool bolts = what == "upper bolt, pulled" || what == "bolts, pressed down";
     const bool itself = what.starts_with("bending") || what.starts_with("shear") || what.starts_with("depth of");
     return itself || (bolts && !hold_downs) ? post : post | matters({treads, stringers, mid_supports});
   }

@@ -135,39 +135,60 @@ Evaluation Appraisal::check_guides() {
 
 /// REQUIRES the stringers.
 void Appraisal::count(std::optional<int> supports) {
-  counted_.frame = least_frame(job_, site_, flight_, handrail_needed_, std::move(counted_), supports);
+  count_rest(counted_, job_, site_, flight_, handrail_needed_, supports);
   certain_ = supports_of(counted_.frame);
+}
+
+/// RETURNS whether those that it cannot do without have room.
+bool Appraisal::count_hold_downs() {
+  return !job_.rails.hold_downs ||
+         pitchboard::count_hold_downs(counted_, job_, site_, flight_, hold_downs_,
+                                      {cheaper(job_, "hold-down", "hold-down-low"),
+                                       cheaper(job_, "angle-2", "angle-4-1/2")});
 }
 
 Evaluation Appraisal::check_counted(bool treads_known) {
   count(std::nullopt);
-  const CountedChecks found = pitchboard::check_counted(job_, flight_, counted_.frame, !treads_known);
-  hold_downs_ = found.hold_downs;
+  CountedChecks found = pitchboard::check_counted(job_, flight_, counted_.frame, !treads_known);
+  hold_downs_ = std::move(found.hold_downs);
+  if (!count_hold_downs()) found.checks.push_back(std::move(found.without));
   return tallied(found.checks);
 }
 
+Evaluation Appraisal::check_steps() const {
+  Evaluation out;
+  Tally tally(out, job_);
+  for (const Finding& finding : judge_steps(job_, site_, flight_, counted_.frame)) tally.add(finding);
+  return out;
+}
+
 Figures Appraisal::least_figures(BoardMemory& memory) {
-  if (skeleton_) {
-    const int standing = supports_of(skeleton_->frame);
-    if (standing <= certain_) return least_;
-    counted_ = counted_stringers(job_, site_, flight_);
-    count(standing);
-  }
-  Frame& frame = counted_.frame;
-  if (job_.rails.hold_downs) count_hold_downs(frame, cheaper(job_, "hold-down", "hold-down-low"), hold_downs_);
-  const CutPlan cuts = plan_cuts(job_, frame, &memory);
-  least_ = figures_with(frame, least_cents(job_, flight_, frame, cuts));
+  const CutPlan cuts = plan_cuts(job_, counted_.frame, &memory);
+  least_ = figures_with(counted_.frame, least_cents(job_, flight_, counted_.frame, cuts));
   return least_;
 }
 
+Figures Appraisal::raised_figures(BoardMemory& memory) {
+  const int standing = supports_of(skeleton().frame);
+  if (standing <= certain_) return least_;
+  counted_ = counted_stringers(job_, site_, flight_);
+  count(standing);
+  static_cast<void>(count_hold_downs());  // they had room before
+  return least_figures(memory);
+}
+
+const Skeleton& Appraisal::skeleton() {
+  if (!skeleton_) skeleton_ = skeleton_of(job_, site_, flight_, handrail_needed_);
+  return *skeleton_;
+}
+
 Evaluation Appraisal::check_skeleton(bool rails_known) {
-  skeleton_ = skeleton_of(job_, site_, flight_, handrail_needed_);
-  return tallied(pitchboard::check_skeleton(job_, flight_, skeleton_->frame, !rails_known));
+  return tallied(pitchboard::check_skeleton(job_, flight_, skeleton().frame, !rails_known));
 }
 
 const Frame& Appraisal::frame() {
   if (!frame_) {
-    if (!skeleton_) skeleton_ = skeleton_of(job_, site_, flight_, handrail_needed_);
+    static_cast<void>(skeleton());
     frame_ = finished(job_, site_, flight_, *std::move(skeleton_));
   }
   return *frame_;

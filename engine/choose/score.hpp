@@ -68,12 +68,17 @@ class Appraisal {
   /// RETURNS what all that is certain of it tells, as part of the full check; without its tread boards where those are
   /// known.
   [[nodiscard]] Evaluation check_counted(bool treads_known = false);
-  /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0. After `check_skeleton`, with the mid
-  /// supports that stand. `memory`: of the stairs priced so far.
+  /// RETURNS what rules on risers, goings and nosings say, as part of the full check.
+  [[nodiscard]] Evaluation check_steps() const;
+  /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0. `memory`: of the stairs priced so
+  /// far.
   [[nodiscard]] Figures least_figures(BoardMemory& memory);
 
-  /// RETURNS what it comes to without treads and hold-downs, as part of the full check; what is counted, and rails
-  /// where those are known, are left out.
+  // What stands without treads and hold-downs. In this order.
+  /// RETURNS the same once it is known which mid supports stand.
+  [[nodiscard]] Figures raised_figures(BoardMemory& memory);
+  /// RETURNS what that comes to, as part of the full check; what is counted, and rails where those are known, are left
+  /// out.
   [[nodiscard]] Evaluation check_skeleton(bool rails_known = false);
 
   // The whole stair.
@@ -85,8 +90,10 @@ class Appraisal {
   [[nodiscard]] Evaluation check(const std::function<bool(const Figures&)>& beaten);
 
  private:
+  [[nodiscard]] const Skeleton& skeleton();
   [[nodiscard]] const Frame& frame();
   void count(std::optional<int> supports);
+  [[nodiscard]] bool count_hold_downs();
   [[nodiscard]] Evaluation tallied(const std::vector<Check>& checks) const;
   [[nodiscard]] Figures figures_with(const Frame& frame, std::int64_t cents) const;
 
@@ -94,9 +101,9 @@ class Appraisal {
   const Site& site_;
   const Flight& flight_;
   bool handrail_needed_;
-  Skeleton counted_;    ///< its stringers alone, or all that is certain
-  int hold_downs_ = 0;  ///< that it cannot do without
-  int certain_ = 0;     ///< mid supports in `counted_`
+  Skeleton counted_;                     ///< its stringers alone, or all that is certain
+  std::vector<std::size_t> hold_downs_;  ///< posts of `counted_` that cannot do without
+  int certain_ = 0;                      ///< mid supports in `counted_`
   Figures least_;
   std::optional<Skeleton> skeleton_;
   std::optional<Frame> frame_;

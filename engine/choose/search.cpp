@@ -97,8 +97,11 @@ class Searcher {
     if (fails(stair.check_guides()) || fails(stair.check_counted(out_.known.has(key, kTreadBoards)))) return;
     least_.emplace_back(c, stair.least_figures(boards_));
     if (beaten(bound(least_.back().second, ratio))) return;
-    if (fails(stair.check_skeleton(out_.known.has(key, kRails)))) return;
-    if (beaten(bound(stair.least_figures(boards_), ratio))) return;
+    // Where no board closes the risers, rules on them fail often.
+    if (stair_.stair.riser_boards == Risers::open && !out_.known.has(key, kSteps) && fails(stair.check_steps())) return;
+    const Figures raised = stair.raised_figures(boards_);
+    if (beaten(bound(raised, ratio))) return;
+    if (fails(stair.check_skeleton(out_.known.has(key, kRails))) || beaten(bound(raised, ratio))) return;
     if (posts_failed_) {
       // Where those of the stair before failed, they are asked first.
       posts_failed_ = fails(stair.check_posts());

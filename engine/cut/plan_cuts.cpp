@@ -34,7 +34,7 @@ bool carries(PartKind kind) {
 std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
   std::vector<Lot> lots;
   for (const Part& part : frame.parts) {
-    if (!is_cut_from_board(part.kind)) continue;
+    if (!is_cut_from_board(part.kind) || part.section.nominal.empty()) continue;
     if (part.kind == PartKind::stringer && job.stringers.kind == StringerKind::ready_cut) continue;
     auto lot = std::ranges::find_if(lots, [&](const Lot& l) {
       return l.nominal == part.section.nominal && l.species == part.species && l.treatment == part.treatment;

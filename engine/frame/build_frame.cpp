@@ -57,15 +57,19 @@ Skeleton counted_stringers(const Job& job, const Site& site, const Flight& fligh
   return stringers_of(layout, true);
 }
 
-Frame least_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed, Skeleton stringers,
-                  std::optional<int> supports) {
-  auto& [frame, parts] = stringers;
+void count_rest(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
+                std::optional<int> supports) {
+  auto& [frame, parts] = counted;
   Layout layout(job, site, flight);
   head_bearing(layout);  // where the head is depends on it
   add_sides(frame, layout, parts, handrail_needed);
   count_mid_supports(frame, layout, parts, supports);
   add_treads(frame, layout, parts);
-  return std::move(frame);
+}
+
+bool count_hold_downs(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
+                      const std::vector<std::size_t>& posts, const HoldDownItems& items) {
+  return count_hold_downs(counted.frame, Layout(job, site, flight), counted.stringers, posts, items);
 }
 
 Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton) {

@@ -51,6 +51,13 @@ void visit_legs(const Part& part, const auto& visit) {
     visit(Prism{part.solid.normal, part.solid.span, rectangle(extent_a(leg), extent_b(leg))});
 }
 
+/// RETURNS what two parts share, more than their skins.
+Volume shared_by(const Part& p, const Part& q) {
+  Volume out;
+  visit_legs(p, [&](const Prism& a) { visit_legs(q, [&](const Prism& b) { out += shared_volume(a, b, kSkin); }); });
+  return out;
+}
+
 /// A head, a nut or a tool's room, and its box.
 struct Body {
   Prism solid;
@@ -69,6 +76,10 @@ Length room_round(const Fastener& f) {
 }
 
 }  // namespace
+
+bool overlap(const Part& p, const Part& q) {
+  return deeper_than_skin(box(p.solid), box(q.solid)) && shared_by(p, q) > Volume();
+}
 
 class Tester {
  public:
@@ -166,10 +177,7 @@ class Tester {
     if (p.kind == PartKind::existing && q.kind == PartKind::existing) return;
     if (!deeper_than_skin(parts_[i], parts_[j])) return;
     if (is_let_in(p, q) || is_let_in(q, p)) return;
-    Volume shared;
-    visit_legs(p,
-               [&](const Prism& a) { visit_legs(q, [&](const Prism& b) { shared += shared_volume(a, b, kSkin); }); });
-    if (shared > Volume()) {
+    if (const Volume shared = shared_by(p, q); shared > Volume()) {
       report("overlap", p.mark, q.mark,
              p.use + " and " + q.use + " share " + std::to_string(std::lround(shared.raw() * 100.0)) + "/100 cu in");
     }

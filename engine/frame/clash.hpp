@@ -9,6 +9,9 @@ namespace pitchboard {
 
 class Tester;
 
+/// RETURNS whether two parts overlap, which neither is let into.
+[[nodiscard]] bool overlap(const Part& p, const Part& q);
+
 /// A test of what is put into a frame from now on, against what stands in it and against itself.
 class FitTest {
  public:

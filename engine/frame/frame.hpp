@@ -178,14 +178,21 @@ struct Skeleton {
 
 /// RETURNS landing and stringers of the same frame alone, `counted`.
 [[nodiscard]] Skeleton counted_stringers(const Job& job, const Site& site, const Flight& flight);
-/// RETURNS what the whole frame has at the least, `counted`: without hold-downs, and with as many mid supports as are
-/// known to stand or, where that is not known, as it takes to keep every level span within what guides print; each of
-/// the least height. REQUIRES the counted stringers of the same job, site and flight.
-[[nodiscard]] Frame least_frame(const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
-                                Skeleton stringers, std::optional<int> supports);
-/// Adds to a counted frame so many hold-downs of that item with their fewest screws, and leaves out the bolts whose
-/// length depends on them.
-void count_hold_downs(Frame& frame, std::string_view item, int hold_downs);
+/// Adds what else the whole frame has at the least: without hold-downs, and with as many mid supports as are known to
+/// stand or, where that is not known, as it takes to keep every level span within what guides print; each of the least
+/// height. REQUIRES the counted stringers of the same job, site and flight.
+void count_rest(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
+                std::optional<int> supports);
+/// The cheapest that a hold-down may need, as keys in data/hardware.
+struct HoldDownItems {
+  std::string_view hold_down, angle;
+};
+/// Adds what hold-downs at those posts take at the least, their blocks without a section: which board one is cut from is
+/// not certain. Bolts of other posts, whose length depends on whether they get one, are left out. RETURNS false where
+/// one of those posts has no room for any: the frame is then good for nothing. REQUIRES the same as count_rest, and what
+/// that adds.
+[[nodiscard]] bool count_hold_downs(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
+                                    const std::vector<std::size_t>& posts, const HoldDownItems& items);
 
 /// RETURNS how the stringers' heads would bear.
 [[nodiscard]] HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight);

@@ -21,7 +21,9 @@ namespace {
 /// practice, no source.
 constexpr Length kFirstScrew = inches(2.25), kScrewsApart = inches(1.0), kRowsApart = inches(0.75),
                  kTwoRowsOff = inches(0.55);
-constexpr int kScrewColumns = 6;
+constexpr int kScrewColumns = 6, kFewestRows = 2;
+/// Screws through each leg of an angle at a block's end.
+constexpr int kFewestOnLeg = 2;
 /// The block reaches past the hold-down's bolt at least this far, up and down. SOURCE own judgement.
 constexpr Length kBlockPastBolt = inches(1.3), kLowBlockPastBolt = inches(1.05);
 /// Deepest block, and its top below the tread. SOURCE own judgement.
@@ -68,7 +70,8 @@ struct EndAngle {
 
 class Tie {
  public:
-  Tie(Frame& frame, FitTest& test, const Layout& l, const StringerParts& stringers, std::size_t post)
+  /// `test`: of that frame; may be null where nothing is tried.
+  Tie(Frame& frame, FitTest* test, const Layout& l, const StringerParts& stringers, std::size_t post)
       : frame_(frame),
         test_(test),
         l_(l),
@@ -93,17 +96,55 @@ class Tie {
     if (!bolt_at_) return false;
     const auto at = frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_at_);
     bolt_ = std::move(*at);
-    test_.let_stand(frame_.parts.size(), *bolt_at_);
+    test_->let_stand(frame_.parts.size(), *bolt_at_);
     frame_.fasteners.erase(at);
     if (find_place()) return true;
-    test_.let_stand(frame_.parts.size(), *bolt_at_);
+    test_->let_stand(frame_.parts.size(), *bolt_at_);
     frame_.fasteners.insert(frame_.fasteners.begin() + static_cast<std::ptrdiff_t>(*bolt_at_), std::move(bolt_));
     return false;
   }
 
+  /// Counts what one takes at the least. RETURNS whether it may have room.
+  bool count_hold_down(const HoldDownItems& items) {
+    if (!bolt_at_) return false;
+    bolt_ = frame_.fasteners[*bolt_at_];
+    if (!may_have_room()) return false;
+    const auto put = [&](PartKind kind, std::string_view item) {
+      Part part;
+      part.kind = kind;
+      part.section.nominal = item;
+      add(frame_, std::move(part));
+    };
+    const auto put_screws = [&](int screws) {
+      for (int i = 0; i < screws; ++i) fasten(frame_, hardware("screw-10x1-1/2"), {}, {}, {}, {});
+    };
+    frame_.fasteners[*bolt_at_].item = bolt_for(bolt_grip(add_plate()), l_.bolt.diameter).key;
+    put(PartKind::connector, items.hold_down);
+    put_screws(kScrewColumns * kFewestRows);
+    // Two rails may share the block between two stringers, and its ends may then have no angles.
+    if (!one_bay() || left_) put(PartKind::block, {});
+    if (one_bay()) return true;
+    put(PartKind::connector, items.angle);
+    put_screws(2 * kFewestOnLeg);
+    return true;
+  }
+
  private:
+  /// The next stringer is in the way of every hold-down where that is longer than the bay.
+  bool may_have_room() {
+    for (const HardwareRow* row : {&hardware("hold-down"), &hardware("hold-down-low")}) {
+      hold_down_ = row;
+      if (inches(row->head_radius) <= bay_.size()) return true;
+      for (const double to_block : {-1.0, 1.0}) {
+        const Block block{.to_block = to_block, .face = bolt_.head.x + kHoldDownBolt * to_block};
+        if (!overlap(hold_down_part(block), frame_.parts[far_])) return true;
+      }
+    }
+    return false;
+  }
+
   bool find_place() {
-    test_.let_stand(frame_.parts.size(), frame_.fasteners.size());
+    test_->let_stand(frame_.parts.size(), frame_.fasteners.size());
     for (const bool low : {false, true}) {
       low_ = low;
       hold_down_ = low ? &hardware("hold-down-low") : &hardware("hold-down");
@@ -188,9 +229,9 @@ class Tie {
   bool fits(bool behind, const Section& section) {
     const std::size_t parts = frame_.parts.size(), fasteners = frame_.fasteners.size();
     // Parts are soon put in and tested: fasteners come once these have room, and the ends once the middle stands.
-    if (std::optional<Block> block = add_middle(behind, section); block && test_.parts_fit()) {
+    if (std::optional<Block> block = add_middle(behind, section); block && test_->parts_fit()) {
       fasten_middle(*block);
-      if (test_.fasteners_fit() && (block->shared || ends_fit(*block))) return true;
+      if (test_->fasteners_fit() && (block->shared || ends_fit(*block))) return true;
     }
     take_back(parts, fasteners);
     return false;
@@ -198,17 +239,17 @@ class Tie {
 
   bool ends_fit(const Block& block) {
     const std::size_t parts = frame_.parts.size(), fasteners = frame_.fasteners.size();
-    test_.let_stand(parts, fasteners);
+    test_->let_stand(parts, fasteners);
     for (const Ends& ends : ways_to_tie()) {
       if (ends.near_end == NearEnd::long_angle && block.up.size() < kHalfLongAngle * 2.0 + inches(0.25)) continue;
       const std::vector<EndAngle> angles = add_angles(block, ends);
-      if (test_.parts_fit()) {
+      if (test_->parts_fit()) {
         if (ends.near_end == NearEnd::screws) {
           screw_end(block, near_);
           if (one_bay()) screw_end(block, far_);
         }
         for (const EndAngle& angle : angles) fasten_angle(block, angle);
-        if (test_.fasteners_fit()) return true;
+        if (test_->fasteners_fit()) return true;
       }
       take_back(parts, fasteners);
     }
@@ -218,7 +259,7 @@ class Tie {
   void take_back(std::size_t parts, std::size_t fasteners) {
     frame_.parts.resize(parts);
     frame_.fasteners.resize(fasteners);
-    test_.let_stand(parts, fasteners);
+    test_->let_stand(parts, fasteners);
   }
 
   /// Block, hold-down and plate. RETURNS nothing where the block would not reach past the bolt.
@@ -233,7 +274,7 @@ class Tie {
     const std::optional<std::size_t> shared = block_of_other_side(block.x, block.up);
     block.shared = shared.has_value();
     block.part = shared ? *shared : add_block(section, block.x, block.up);
-    block.hold_down = add_hold_down_part(block);
+    block.hold_down = add(frame_, hold_down_part(block));
     block.plate = add_plate();
     return block;
   }
@@ -308,7 +349,7 @@ class Tie {
     return add(frame_, std::move(part));
   }
 
-  std::size_t add_hold_down_part(const Block& block) {
+  [[nodiscard]] Part hold_down_part(const Block& block) const {
     const Length metal = inches(hold_down_->diameter), leg = inches(hold_down_->head_radius),
                  half = inches(hold_down_->length) / 2.0;
     const Length flange = kHoldDownBolt + kHoldDownPastBolt;
@@ -322,7 +363,14 @@ class Tie {
     part.solid = {Axis::z,
                   {bolt_.head.z - half, bolt_.head.z + half},
                   {at({}, {}), at(flange, {}), at(flange, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
-    return add(frame_, std::move(part));
+    return part;
+  }
+
+  /// What the bolt of a hold-down clamps.
+  [[nodiscard]] Length bolt_grip(std::optional<std::size_t> plate) const {
+    const Length grip =
+        frame_.parts[bolt_.joins[0]].solid.span.size() + l_.stringer.thickness + inches(hold_down_->diameter);
+    return plate ? grip + frame_.parts[*plate].solid.span.size() : grip;
   }
 
   /// The bolt, long enough to pass the hold-down's flange, and the screws.
@@ -332,14 +380,9 @@ class Tie {
     if (block.plate) joins.push_back(*block.plate);
     for (const std::size_t part : bolt_.joins) joins.push_back(part);
     joins.push_back(block.hold_down);
-    Length grip = frame_.parts[bolt_.joins[0]].solid.span.size() + l_.stringer.thickness + metal;
     Point3 head = bolt_.head;
-    if (block.plate) {
-      const Length thickness = frame_.parts[*block.plate].solid.span.size();
-      grip += thickness;
-      head = moved(head, bolt_.direction, -thickness);
-    }
-    fasten(frame_, bolt_for(grip, l_.bolt.diameter), head, bolt_.direction, joins, bolt_.reason);
+    if (block.plate) head = moved(head, bolt_.direction, -frame_.parts[*block.plate].solid.span.size());
+    fasten(frame_, bolt_for(bolt_grip(block.plate), l_.bolt.diameter), head, bolt_.direction, joins, bolt_.reason);
     frame_.fasteners.back().mark = bolt_.mark;
     for (int i = 0; i < kScrewColumns; ++i) {
       for (const Length up : rows()) {
@@ -404,7 +447,7 @@ class Tie {
   }
 
   Frame& frame_;
-  FitTest& test_;
+  FitTest* test_;
   const Layout& l_;
   std::string name_;
   bool left_;
@@ -434,19 +477,15 @@ Interval room_behind_post(const Layout& l, Length x, Interval under) {
   return {std::min(nuts.from, hold_down.from), std::max(nuts.to, hold_down.to)};
 }
 
-void count_hold_downs(Frame& frame, std::string_view item, int hold_downs) {
+bool count_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringers,
+                      const std::vector<std::size_t>& posts, const HoldDownItems& items) {
   for (auto bolt = frame.fasteners.begin(); bolt != frame.fasteners.end(); ++bolt) {
     if (bolt->reason != kHoldsPost) continue;
     bolt->item = {};  // of the two of a post the upper one comes first
     ++bolt;
   }
-  for (int i = 0; i < hold_downs; ++i) {
-    Part part;
-    part.kind = PartKind::connector;
-    part.section.nominal = item;
-    add(frame, std::move(part));
-    for (int screw = 0; screw < kScrewColumns * 2; ++screw) fasten(frame, hardware("screw-10x1-1/2"), {}, {}, {}, {});
-  }
+  return std::ranges::all_of(
+      posts, [&](std::size_t post) { return Tie(frame, nullptr, l, stringers, post).count_hold_down(items); });
 }
 
 void add_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringers) {
@@ -456,7 +495,7 @@ void add_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringer
   for (std::size_t p = 0, count = frame.parts.size(); p < count; ++p) {
     if (frame.parts[p].kind != PartKind::post) continue;
     if (std::ranges::find(frame.parts, footing_of(frame.parts[p].mark), &Part::mark) != frame.parts.end()) continue;
-    if (Tie(frame, test, l, stringers, p).add_hold_down()) {
+    if (Tie(frame, &test, l, stringers, p).add_hold_down()) {
       any = true;
     } else {
       without += (without.empty() ? "" : ", ") + frame.parts[p].mark;

@@ -37,5 +37,8 @@ void note_posts(Frame& frame, const Layout& layout);
 /// Behind every post's bolts a block to the next stringer, and on it a hold-down for the upper bolt; a note names the
 /// posts where none fits. REQUIRES every other part and fastener in its place.
 void add_hold_downs(Frame& frame, const Layout& layout, const StringerParts& stringers);
+/// See frame.hpp.
+[[nodiscard]] bool count_hold_downs(Frame& frame, const Layout& layout, const StringerParts& stringers,
+                                    const std::vector<std::size_t>& posts, const HoldDownItems& items);
 
 }  // namespace pitchboard

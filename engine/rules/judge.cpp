@@ -68,10 +68,13 @@ class Judge {
   Judge(const Job& job, std::vector<RuleRow> rules, Measured measured, bool written)
       : job_(job), rules_(std::move(rules)), measured_(std::move(measured)), written_(written) {}
 
-  [[nodiscard]] std::vector<Finding> findings() const {
+  /// `measured_alone`: without rules on what was not measured at all.
+  [[nodiscard]] std::vector<Finding> findings(bool measured_alone = false) const {
     std::vector<Finding> out;
     out.reserve(rules_.size());
-    for (const RuleRow& row : rules_) out.push_back(finding(row));
+    for (const RuleRow& row : rules_) {
+      if (!measured_alone || find_measure(measured_, row.quantity)) out.push_back(finding(row));
+    }
     sort_stably(out, [](const Finding& p, const Finding& q) {
       if (p.verdict != q.verdict) return p.verdict < q.verdict;
       const double a = badness(p), b = badness(q);
@@ -305,6 +308,10 @@ class Judge {
 
 std::vector<Finding> judge(const Job& job, const Site& site, const Flight& flight, const Frame& frame, bool written) {
   return Judge(job, rules_in_force(job.place), measure(job, site, flight, frame), written).findings();
+}
+
+std::vector<Finding> judge_steps(const Job& job, const Site& site, const Flight& flight, const Frame& frame) {
+  return Judge(job, rules_in_force(job.place), measure_steps(job, site, flight, frame), false).findings(true);
 }
 
 }  // namespace pitchboard

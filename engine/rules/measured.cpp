@@ -181,6 +181,14 @@ Measured measure(const Job& job, const Site& site, const Flight& flight, const F
   return out;
 }
 
+Measured measure_steps(const Job& job, const Site& site, const Flight& flight, const Frame& frame) {
+  const StairFound stair(job, site, flight, frame);
+  Measured out;
+  measure_steps(stair, out);
+  out.facts.push_back({"drop", std::nullopt});
+  return out;
+}
+
 const Measure* find_measure(const Measured& measured, std::string_view quantity) {
   const auto found = std::ranges::find(measured.measures, quantity, &Measure::quantity);
   return found == measured.measures.end() ? nullptr : &*found;

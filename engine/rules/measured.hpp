@@ -40,6 +40,8 @@ struct Measured {
 /// RETURNS every quantity that can be measured on the frame, and the facts that conditions ask for.
 /// 1. Only the landing's level is taken from the flight: no part shows a finish that is laid later.
 [[nodiscard]] Measured measure(const Job& job, const Site& site, const Flight& flight, const Frame& frame);
+/// RETURNS those of risers, goings, nosings and headroom alone.
+[[nodiscard]] Measured measure_steps(const Job& job, const Site& site, const Flight& flight, const Frame& frame);
 /// RETURNS the quantity's measure; nullptr for one that is never measured.
 [[nodiscard]] const Measure* find_measure(const Measured& measured, std::string_view quantity);
 

@@ -35,7 +35,7 @@ struct Calculator {
   std::vector<StringerReading> stringers;
   Fastened fastened;
   JointedFrame jointed;
-  int pulled_posts = 0;  ///< of a counted frame those that cannot do without a hold-down
+  CountedChecks counted;  ///< of a counted frame what is known of hold-downs
   Strength out;
 
   Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, Depth depth_);

@@ -229,7 +229,8 @@ CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& f
   Calculator calculator(job, flight, frame, Depth::skeleton);
   if (treads) tread_paths(calculator);
   if (!calculator.one_fails()) post_paths(calculator);
-  return {std::move(calculator.out.checks), calculator.pulled_posts};
+  calculator.counted.checks = std::move(calculator.out.checks);
+  return std::move(calculator.counted);
 }
 
 std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame, bool rails) {

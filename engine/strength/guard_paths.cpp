@@ -256,6 +256,20 @@ void add_tied_bolt(Calculator& c, std::size_t post, const Fastener& bolt, double
   links.push_back(c.add(check_bearing(bearing)));
 }
 
+/// Whether a hold-down will take the pull at the post is not known yet, but where the bolt alone cannot, one has to.
+/// Of the two checks, which came last, only what fails whether there is one or not stays.
+void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::size_t pressed) {
+  std::vector<Check>& checks = c.out.checks;
+  if (checks[pulled].verdict == Verdict::fail) {
+    if (c.counted.hold_downs.empty()) c.counted.without = checks[pulled];
+    c.counted.hold_downs.push_back(post);
+  }
+  std::optional<Check> fails;
+  if (checks[pressed].verdict == Verdict::fail) fails = std::move(checks[pressed]);
+  checks.resize(pulled);
+  if (fails) checks.push_back(*std::move(fails));
+}
+
 Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   Links links;
   const Part& part = c.frame.parts[post];
@@ -288,23 +302,26 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   links = c.add(check_guard_post(guard));
   const bool before_hold_downs = c.depth == Depth::skeleton && c.job.rails.hold_downs;
   if (before_hold_downs && !c.frame.counted) return links;
+  const auto pulled = [&] {
+    return c.joint("post", part.mark, "upper bolt, pulled", {bolts.front()}, post,
+                   {{0, side.outwards * forces.upper_tension, 0}}, kGuard);
+  };
+  const auto pressed = [&](const std::vector<std::size_t>& by) {
+    return c.joint("post", part.mark, "bolts, pressed down", by, post, {{0, 0, -c.loads.rail}}, kGuard);
+  };
+  if (before_hold_downs) {
+    const std::size_t without = pulled();
+    note_need(c, post, without, pressed(bolts));
+    return links;
+  }
   const bool tied = std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_hold_down(c.frame, other); });
   if (tied) {
     add_tied_bolt(c, post, upper, forces.upper_tension, links);
   } else {
-    const std::size_t pulled = c.joint("post", part.mark, "upper bolt, pulled", {bolts.front()}, post,
-                                       {{0, side.outwards * forces.upper_tension, 0}}, kGuard);
-    if (before_hold_downs) {
-      // Whether a hold-down will take the pull is not known, but where the bolt alone cannot, one has to.
-      c.pulled_posts += c.out.checks[pulled].verdict == Verdict::fail;
-      c.out.checks.pop_back();
-      return links;
-    }
-    links.push_back(pulled);
+    links.push_back(pulled());
   }
   // The bolt that a hold-down pulls is not counted on for the load down.
-  links.push_back(c.joint("post", part.mark, tied ? "lower bolt, pressed down" : "both bolts, pressed down",
-                          tied ? std::vector{bolts.back()} : bolts, post, {{0, 0, -c.loads.rail}}, kGuard));
+  links.push_back(pressed(tied ? std::vector{bolts.back()} : bolts));
   if (c.depth == Depth::skeleton) return links;
   add_pull_links(c, side, post, *stringer, bolts.front(), forces, top, links);
   return links;

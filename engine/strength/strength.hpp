@@ -51,13 +51,14 @@ enum class Depth { skeleton, verdicts, quick, full };
 [[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth);
 struct CountedChecks {
   std::vector<Check> checks;
-  int hold_downs = 0;  ///< as many posts cannot do without one
+  std::vector<std::size_t> hold_downs;  ///< indices of the posts that cannot do without one
+  Check without;                        ///< what fails at the first of them if it gets none
 };
 /// RETURNS of those verdicts the ones of what guides print, the level span's as far as it is certain. `frame`: a
 /// counted one, which may be its stringers alone.
 [[nodiscard]] std::vector<Check> check_guides(const Job& job, const Flight& flight, const Frame& frame);
 /// RETURNS of those verdicts the ones of tread boards, if asked for, and of the posts themselves, as far as the first
-/// that fails; of posts that may get hold-downs those that are certain. `frame`: the least one, see least_frame.
+/// that fails; of posts that may get hold-downs those that are certain. `frame`: the least one, see count_rest.
 [[nodiscard]] CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads);
 /// RETURNS of those verdicts the ones that treads and hold-downs have no part in, but for posts and, if not asked for,
 /// rails; as far as the first group of them in which one fails. `frame`: one without treads and hold-downs.
