@@ -150,8 +150,8 @@ TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
       Skeleton counted = counted_stringers(job, site, stair.flight);
       count_rest(counted, job, site, stair.flight, true, std::nullopt);
       const std::vector<Check> whole = strength_of(stair).checks;
-      const CountedChecks early = check_counted(job, stair.flight, counted.frame, true);
-      hold_downs += early.hold_downs.size();
+      const CountedChecks early = check_counted(job, stair.flight, counted.frame, true, true);
+      if (early.need) hold_downs += early.need->posts.size();
       for (const Check& check : early.checks) {
         SCOPED_TRACE(check.where + ", " + check.what);
         boards += check.member == "tread";

@@ -26,13 +26,14 @@ bool wood_is_corrosive(const Frame& frame) {
 std::vector<int> counts_of(const Frame& frame) {
   std::vector<int> out(hardware().size());
   const HardwareRow* row = nullptr;  // the last one: neighbours are mostly alike
-  const auto one_more = [&](std::string_view item) {
+  const auto more = [&](std::string_view item, int count) {
     if (!row || row->key != item) row = find_hardware(item);
-    if (row) ++out[static_cast<std::size_t>(row - hardware().data())];
+    if (row) out[static_cast<std::size_t>(row - hardware().data())] += count;
   };
-  for (const Fastener& fastener : frame.fasteners) one_more(fastener.item);
+  for (const Fastener& fastener : frame.fasteners) more(fastener.item, 1);
+  for (const auto& [item, count] : frame.items) more(item, count);
   for (const Part& part : frame.parts) {
-    if (part.kind == PartKind::connector) one_more(part.section.nominal);
+    if (part.kind == PartKind::connector) more(part.section.nominal, 1);
   }
   return out;
 }

@@ -33,9 +33,10 @@ const Memory::Remembered* Memory::Seen::look_up(const Key& key) const {
   return at == found.end() ? nullptr : &at->second;
 }
 
-Memory::Known Memory::of(const Key& key) const {
+Memory::Known Memory::of(const Key& key, Matters whatever) const {
   Known out;
   for (const Seen& seen : seen_) {
+    if ((seen.of & whatever) != 0) continue;
     const Remembered* found = seen.look_up(key);
     if (!found) continue;
     if (!found->fault.empty()) return {.fault = &found->fault};

@@ -18,7 +18,8 @@ class Memory {
   };
   /// Takes in what was found of the stair with that key, in part or whole.
   void remember(const Key& key, const Evaluation& evaluation);
-  [[nodiscard]] Known of(const Key& key) const;
+  /// `whatever`: what is a matter of any of these is left out.
+  [[nodiscard]] Known of(const Key& key, Matters whatever = 0) const;
   /// RETURNS whether what is a matter of these was found already of a stair with that key.
   [[nodiscard]] bool has(const Key& key, Matters of) const;
   /// RETURNS the kinds of fault that a stair with that key has to have.

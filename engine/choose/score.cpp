@@ -141,18 +141,23 @@ void Appraisal::count(std::optional<int> supports) {
 
 /// RETURNS whether those that it cannot do without have room.
 bool Appraisal::count_hold_downs() {
-  return !job_.rails.hold_downs ||
-         pitchboard::count_hold_downs(counted_, job_, site_, flight_, hold_downs_,
+  return !job_.rails.hold_downs || !need_ ||
+         pitchboard::count_hold_downs(counted_, job_, site_, flight_, need_->posts,
                                       {cheaper(job_, "hold-down", "hold-down-low"),
                                        cheaper(job_, "angle-2", "angle-4-1/2")});
 }
 
-Evaluation Appraisal::check_counted(bool treads_known) {
+Evaluation Appraisal::check_counted(bool treads_known, std::optional<HoldDownNeed> posts_known) {
   count(std::nullopt);
-  CountedChecks found = pitchboard::check_counted(job_, flight_, counted_.frame, !treads_known);
-  hold_downs_ = std::move(found.hold_downs);
-  if (!count_hold_downs()) found.checks.push_back(std::move(found.without));
-  return tallied(found.checks);
+  need_ = std::move(posts_known);
+  std::vector<Check> checks;
+  if (!treads_known || !need_) {
+    CountedChecks found = pitchboard::check_counted(job_, flight_, counted_.frame, !treads_known, !need_);
+    checks = std::move(found.checks);
+    if (!need_) need_ = std::move(found.need);
+  }
+  if (!count_hold_downs()) checks.push_back(need_->without);
+  return tallied(checks);
 }
 
 Evaluation Appraisal::check_steps() const {
@@ -173,7 +178,7 @@ Figures Appraisal::raised_figures(BoardMemory& memory) {
   if (standing <= certain_) return least_;
   counted_ = counted_stringers(job_, site_, flight_);
   count(standing);
-  static_cast<void>(count_hold_downs());  // they had room before
+  static_cast<void>(count_hold_downs());  // they have room, as before
   return least_figures(memory);
 }
 

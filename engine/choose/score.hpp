@@ -10,6 +10,7 @@
 #include "engine/choose/matter.hpp"
 #include "engine/choose/space.hpp"
 #include "engine/cut/cut.hpp"
+#include "engine/strength/strength.hpp"
 
 namespace pitchboard {
 
@@ -66,8 +67,10 @@ class Appraisal {
   /// RETURNS what guides say of its stringers, as part of the full check.
   [[nodiscard]] Evaluation check_guides();
   /// RETURNS what all that is certain of it tells, as part of the full check; without its tread boards where those are
-  /// known.
-  [[nodiscard]] Evaluation check_counted(bool treads_known = false);
+  /// known, and without its posts where it is known which of them pass but for hold-downs.
+  [[nodiscard]] Evaluation check_counted(bool treads_known = false, std::optional<HoldDownNeed> posts_known = {});
+  /// RETURNS which of its posts cannot do without hold-downs, if all else that was counted of them passes.
+  [[nodiscard]] const std::optional<HoldDownNeed>& hold_down_need() const { return need_; }
   /// RETURNS what rules on risers, goings and nosings say, as part of the full check.
   [[nodiscard]] Evaluation check_steps() const;
   /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0. `memory`: of the stairs priced so
@@ -101,9 +104,9 @@ class Appraisal {
   const Site& site_;
   const Flight& flight_;
   bool handrail_needed_;
-  Skeleton counted_;                     ///< its stringers alone, or all that is certain
-  std::vector<std::size_t> hold_downs_;  ///< posts of `counted_` that cannot do without
-  int certain_ = 0;                      ///< mid supports in `counted_`
+  Skeleton counted_;  ///< its stringers alone, or all that is certain
+  std::optional<HoldDownNeed> need_;
+  int certain_ = 0;  ///< mid supports in `counted_`
   Figures least_;
   std::optional<Skeleton> skeleton_;
   std::optional<Frame> frame_;

@@ -67,6 +67,13 @@ class Searcher {
       if (c.bearing == 0) plain_hanger = hanger;
       // Where there is a hanger board anyway, asking for more bearing changes nothing.
       if (c.bearing > 0 && hanger == plain_hanger) continue;
+      // A fault that no addition mends is looked up once.
+      constexpr Matters added = matters({Matter::stringers, Matter::mid_supports, Matter::at_foot});
+      if (const Memory::Known known = out_.known.of(key_of(space_, c, hanger), added); known.fault) {
+        nearest_[c.family].take(kFarthest, *known.fault);
+        continue;
+      }
+      need_.reset();
       for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports) {
         for (c.stringers = 0; c.stringers < space_.stringer_steps(space_.families[c.family]); ++c.stringers)
           consider(c, hanger);
@@ -94,7 +101,10 @@ class Searcher {
       if (!part.faults.empty()) nearest_[c.family].take(kFarthest, part.faults.front().kind);
       return !part.faults.empty();
     };
-    if (fails(stair.check_guides()) || fails(stair.check_counted(out_.known.has(key, kTreadBoards)))) return;
+    if (fails(stair.check_guides())) return;
+    const bool doomed = fails(stair.check_counted(out_.known.has(key, kTreadBoards), need_));
+    if (!need_) need_ = stair.hold_down_need();
+    if (doomed) return;
     least_.emplace_back(c, stair.least_figures(boards_));
     if (beaten(bound(least_.back().second, ratio))) return;
     // Where no board closes the risers, rules on them fail often.
@@ -157,6 +167,8 @@ class Searcher {
   Space& space_ = out_.space;
   Job stair_;  ///< the job with the choice that is looked at
   bool posts_failed_ = false;
+  /// Of stairs on the flight that is open, whose heads hang alike: added stringers and supports have no part in it.
+  std::optional<HoldDownNeed> need_;
   BoardMemory boards_;
   /// What stairs on the flight that is open, with the rails of this round, come to at the least.
   std::vector<std::pair<Choice, Figures>> least_;

@@ -132,10 +132,17 @@ struct Clash {
   std::string note;           ///< what and by how much
 };
 
+/// So many fasteners of one key in data/hardware.
+struct ItemCount {
+  std::string_view item;
+  int count = 0;
+};
+
 struct Frame {
   std::vector<Part> parts;
   std::vector<Fastener> fasteners;
-  bool counted = false;  ///< nothing stands yet: of fasteners but the posts' bolts only the item is set
+  bool counted = false;  ///< nothing stands yet: fasteners but the posts' bolts are only counted, in `items`
+  std::vector<ItemCount> items;
   HeadBearing head;
   std::vector<Clash> clashes;      ///< empty on a good plan; each one is a failure that the plan shows
   std::vector<std::string> notes;  ///< things to do on site that no part shows: "scribe the foot", "pre-drill ends"
@@ -187,7 +194,7 @@ void count_rest(Skeleton& counted, const Job& job, const Site& site, const Fligh
 struct HoldDownItems {
   std::string_view hold_down, angle;
 };
-/// Adds what hold-downs at those posts take at the least, their blocks without a section: which board one is cut from is
+/// Adds what hold-downs at those of its posts (0 its first) take at the least, their blocks without a section: which board one is cut from is
 /// not certain. Bolts of other posts, whose length depends on whether they get one, are left out. RETURNS false where
 /// one of those posts has no room for any: the frame is then good for nothing. REQUIRES the same as count_rest, and what
 /// that adds.

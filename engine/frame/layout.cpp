@@ -174,11 +174,17 @@ Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Sect
   return part;
 }
 
+void count(Frame& frame, const HardwareRow& item, int fasteners) {
+  auto at = std::ranges::find(frame.items, item.key, &ItemCount::item);
+  if (at == frame.items.end()) at = frame.items.insert(at, {item.key, 0});
+  at->count += fasteners;
+}
+
 void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, const Joined& joins,
             std::string_view reason) {
+  if (frame.counted && reason != kHoldsPost) return count(frame, item, 1);
   Fastener& f = frame.fasteners.emplace_back();
   f.item = item.key;
-  if (frame.counted && reason != kHoldsPost) return;
   f.mark = "F" + std::to_string(frame.fasteners.size());
   f.head = head;
   f.direction = direction;

@@ -114,6 +114,8 @@ std::size_t add(Frame& frame, Part part);
 consteval const HardwareRow& hardware(std::string_view key) {
   return *std::ranges::find(kHardware, key, &HardwareRow::key);
 }
+/// Adds so many fasteners to what is counted.
+void count(Frame& frame, const HardwareRow& item, int fasteners);
 /// Adds a fastener.
 void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, const Joined& joins,
             std::string_view reason);

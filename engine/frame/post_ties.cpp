@@ -115,17 +115,14 @@ class Tie {
       part.section.nominal = item;
       add(frame_, std::move(part));
     };
-    const auto put_screws = [&](int screws) {
-      for (int i = 0; i < screws; ++i) fasten(frame_, hardware("screw-10x1-1/2"), {}, {}, {}, {});
-    };
     frame_.fasteners[*bolt_at_].item = bolt_for(bolt_grip(add_plate()), l_.bolt.diameter).key;
     put(PartKind::connector, items.hold_down);
-    put_screws(kScrewColumns * kFewestRows);
+    count(frame_, hardware("screw-10x1-1/2"), kScrewColumns * kFewestRows);
     // Two rails may share the block between two stringers, and its ends may then have no angles.
     if (!one_bay() || left_) put(PartKind::block, {});
     if (one_bay()) return true;
     put(PartKind::connector, items.angle);
-    put_screws(2 * kFewestOnLeg);
+    count(frame_, hardware("screw-10x1-1/2"), 2 * kFewestOnLeg);
     return true;
   }
 
@@ -484,8 +481,12 @@ bool count_hold_downs(Frame& frame, const Layout& l, const StringerParts& string
     bolt->item = {};  // of the two of a post the upper one comes first
     ++bolt;
   }
+  std::vector<std::size_t> all;
+  for (std::size_t p = 0; p < frame.parts.size(); ++p) {
+    if (frame.parts[p].kind == PartKind::post) all.push_back(p);
+  }
   return std::ranges::all_of(
-      posts, [&](std::size_t post) { return Tie(frame, nullptr, l, stringers, post).count_hold_down(items); });
+      posts, [&](std::size_t post) { return Tie(frame, nullptr, l, stringers, all[post]).count_hold_down(items); });
 }
 
 void add_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringers) {

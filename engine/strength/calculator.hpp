@@ -35,7 +35,7 @@ struct Calculator {
   std::vector<StringerReading> stringers;
   Fastened fastened;
   JointedFrame jointed;
-  CountedChecks counted;  ///< of a counted frame what is known of hold-downs
+  HoldDownNeed need;  ///< of a counted frame
   Strength out;
 
   Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, Depth depth_);

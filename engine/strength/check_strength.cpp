@@ -225,12 +225,15 @@ std::vector<Check> check_guides(const Job& job, const Flight& flight, const Fram
   return std::move(calculator.out.checks);
 }
 
-CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads) {
+CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads, bool posts) {
   Calculator calculator(job, flight, frame, Depth::skeleton);
   if (treads) tread_paths(calculator);
-  if (!calculator.one_fails()) post_paths(calculator);
-  calculator.counted.checks = std::move(calculator.out.checks);
-  return std::move(calculator.counted);
+  posts = posts && !calculator.one_fails();
+  if (posts) post_paths(calculator);
+  CountedChecks out;
+  if (posts && !calculator.one_fails()) out.need = std::move(calculator.need);
+  out.checks = std::move(calculator.out.checks);
+  return out;
 }
 
 std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame, bool rails) {

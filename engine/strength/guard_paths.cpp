@@ -261,8 +261,9 @@ void add_tied_bolt(Calculator& c, std::size_t post, const Fastener& bolt, double
 void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::size_t pressed) {
   std::vector<Check>& checks = c.out.checks;
   if (checks[pulled].verdict == Verdict::fail) {
-    if (c.counted.hold_downs.empty()) c.counted.without = checks[pulled];
-    c.counted.hold_downs.push_back(post);
+    if (c.need.posts.empty()) c.need.without = checks[pulled];
+    const std::vector<std::size_t> posts = parts_of(c.frame, PartKind::post);
+    c.need.posts.push_back(static_cast<std::size_t>(std::ranges::find(posts, post) - posts.begin()));
   }
   std::optional<Check> fails;
   if (checks[pressed].verdict == Verdict::fail) fails = std::move(checks[pressed]);

@@ -49,17 +49,22 @@ enum class Depth { skeleton, verdicts, quick, full };
 
 /// RETURNS the calculation of the whole frame. Never fails: what has no value is `not_checked` and says so.
 [[nodiscard]] Strength check_strength(const Job& job, const Flight& flight, const Frame& frame, Depth depth);
+/// Which posts of a frame cannot do without a hold-down.
+struct HoldDownNeed {
+  std::vector<std::size_t> posts;  ///< 0 the first of the frame
+  Check without;                   ///< what fails at the first of these if it gets none
+};
 struct CountedChecks {
   std::vector<Check> checks;
-  std::vector<std::size_t> hold_downs;  ///< indices of the posts that cannot do without one
-  Check without;                        ///< what fails at the first of them if it gets none
+  std::optional<HoldDownNeed> need;  ///< of posts that were asked for and pass
 };
 /// RETURNS of those verdicts the ones of what guides print, the level span's as far as it is certain. `frame`: a
 /// counted one, which may be its stringers alone.
 [[nodiscard]] std::vector<Check> check_guides(const Job& job, const Flight& flight, const Frame& frame);
-/// RETURNS of those verdicts the ones of tread boards, if asked for, and of the posts themselves, as far as the first
+/// RETURNS of those verdicts the ones of tread boards and of the posts themselves, where asked for, as far as the first
 /// that fails; of posts that may get hold-downs those that are certain. `frame`: the least one, see count_rest.
-[[nodiscard]] CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads);
+[[nodiscard]] CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads,
+                                          bool posts);
 /// RETURNS of those verdicts the ones that treads and hold-downs have no part in, but for posts and, if not asked for,
 /// rails; as far as the first group of them in which one fails. `frame`: one without treads and hold-downs.
 [[nodiscard]] std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame, bool rails);
