@@ -88,6 +88,9 @@ std::string_view cheaper(const Job& job, std::string_view item, std::string_view
   return price(other) < price(item) ? other : item;
 }
 
+/// Pieces are taken shorter by less than this for a bound. SOURCE own judgement: boards come in steps of 24 in.
+constexpr Length kBoundStep = inches(2.0);
+
 int supports_of(const Frame& frame) {
   return static_cast<int>(std::ranges::count(frame.parts, PartKind::support_beam, &Part::kind));
 }
@@ -168,7 +171,7 @@ Evaluation Appraisal::check_steps() const {
 }
 
 Figures Appraisal::least_figures(BoardMemory& memory) {
-  const CutPlan cuts = plan_cuts(job_, counted_.frame, &memory);
+  const CutPlan cuts = plan_cuts(job_, counted_.frame, &memory, kBoundStep);
   least_ = figures_with(counted_.frame, least_cents(job_, flight_, counted_.frame, cuts));
   return least_;
 }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <string_view>
 #include <utility>
@@ -31,7 +32,7 @@ bool carries(PartKind kind) {
   }
 }
 
-std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
+std::vector<Lot> lots_of(const Job& job, const Frame& frame, Length step) {
   std::vector<Lot> lots;
   for (const Part& part : frame.parts) {
     if (!is_cut_from_board(part.kind) || part.section.nominal.empty()) continue;
@@ -43,7 +44,9 @@ std::vector<Lot> lots_of(const Job& job, const Frame& frame) {
       lots.push_back({part.section.nominal, part.species, part.treatment, part.section.nominal, {}});
       lot = std::prev(lots.end());
     }
-    lot->demands.push_back({part.mark, board_length(part), carries(part.kind)});
+    Length length = board_length(part);
+    if (step > Length() && length > step) length = step * std::floor(length / step);
+    lot->demands.push_back({part.mark, length, carries(part.kind)});
   }
   // A size that is used in two woods is two sections at the yard.
   for (Lot& lot : lots) {
@@ -98,10 +101,10 @@ bool has_own_stock(const Job& job, std::string_view nominal) {
   return std::ranges::find(job.yard.stock, nominal, &StockLength::section) != job.yard.stock.end();
 }
 
-CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory) {
+CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory, Length step) {
   CutPlan plan;
   std::vector<std::string_view> offcuts_given;  // an offcut's wood is not known: the first lot of its size gets it
-  for (const Lot& lot : lots_of(job, frame)) {
+  for (const Lot& lot : lots_of(job, frame, step)) {
     std::vector<StockItem> stock = stock_of(job, lot.nominal, plan.boards);
     if (std::ranges::find(offcuts_given, lot.nominal) == offcuts_given.end()) {
       offcuts_given.push_back(lot.nominal);

@@ -257,8 +257,9 @@ void add_tied_bolt(Calculator& c, std::size_t post, const Fastener& bolt, double
 }
 
 /// Whether a hold-down will take the pull at the post is not known yet, but where the bolt alone cannot, one has to.
-/// Of the two checks, which came last, only what fails whether there is one or not stays.
-void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::size_t pressed) {
+/// Of the checks, which came last, only what fails whether there is one or not stays; `pressed` is asked once, since
+/// posts are mostly alike in that.
+void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::optional<std::size_t> pressed) {
   std::vector<Check>& checks = c.out.checks;
   if (checks[pulled].verdict == Verdict::fail) {
     if (c.need.posts.empty()) c.need.without = checks[pulled];
@@ -266,7 +267,7 @@ void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::size_t 
     c.need.posts.push_back(static_cast<std::size_t>(std::ranges::find(posts, post) - posts.begin()));
   }
   std::optional<Check> fails;
-  if (checks[pressed].verdict == Verdict::fail) fails = std::move(checks[pressed]);
+  if (pressed && checks[*pressed].verdict == Verdict::fail) fails = std::move(checks[*pressed]);
   checks.resize(pulled);
   if (fails) checks.push_back(*std::move(fails));
 }
@@ -312,7 +313,7 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   };
   if (before_hold_downs) {
     const std::size_t without = pulled();
-    note_need(c, post, without, pressed(bolts));
+    note_need(c, post, without, c.need.posts.empty() ? std::optional(pressed(bolts)) : std::nullopt);
     return links;
   }
   const bool tied = std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_hold_down(c.frame, other); });
