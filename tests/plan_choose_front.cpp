@@ -193,7 +193,9 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
           expect_part_of(whole, look.check_guides()) + expect_part_of(whole, look.check_counted());
       const Figures least = look.least_figures(boards);
       const Figures later = look.raised_figures(boards);
-      early_faults += counted + expect_part_of(whole, look.check_steps()) + expect_part_of(whole, look.check_skeleton());
+      early_faults +=
+          counted + expect_part_of(whole, look.check_rules()) + expect_part_of(whole, look.check_steps());
+      early_faults += expect_part_of(whole, look.check_skeleton());
       OnFlight& on_flight = flights[{c.family, c.flight}];
       on_flight.least.push_back(outlay_of(c, least));
       if (whole.faults.empty()) {

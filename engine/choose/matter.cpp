@@ -53,6 +53,7 @@ std::size_t foot_of(const StringerMake& make, const RailScheme& rails) {
 }  // namespace
 
 const Matters kSteps = kFlight | matters({hanger});
+const Matters kWidth = matters({kind, Matter::rails}), kHandrails = matters({risers, Matter::rails});
 const Matters kTreadBoards = matters({top, kind, treads, going, stringers, hanger});
 const Matters kRails = kSetOut | matters({Matter::rails});  // where the heads hang from a board upper posts stand out
 
@@ -87,8 +88,8 @@ Matters matters_of(const Finding& finding) {
   const std::string_view what = finding.quantity;
   if (among(kOfTheNosing, what)) return matters({top, kind, riser_boards, going, nosing, hanger});
   if (among(kOfTheSteps, what)) return kSteps;
-  if (among(kOfTheWidth, what)) return matters({kind, rails});
-  if (what == "handrail_sides") return matters({risers, rails});
+  if (among(kOfTheWidth, what)) return kWidth;
+  if (what == "handrail_sides") return kHandrails;
   if (what.starts_with("guard") || what.starts_with("handrail")) return kSteps | matters({rails});
   return kEveryMatter;
 }

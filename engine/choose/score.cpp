@@ -117,10 +117,11 @@ Figures figures_of(const Flight& flight) {
 Appraisal::Appraisal(const Job& job, const Site& site, const Flight& flight)
     : job_(job), site_(site), flight_(flight), handrail_needed_(handrail_needed(job.place, flight.risers)) {}
 
-Evaluation Appraisal::tallied(const std::vector<Check>& checks) const {
+template <class Found>
+Evaluation Appraisal::tallied(const std::vector<Found>& found) const {
   Evaluation out;
   Tally tally(out, job_);
-  for (const Check& check : checks) tally.add(check);
+  for (const Found& one : found) tally.add(one);
   return out;
 }
 
@@ -145,9 +146,9 @@ void Appraisal::count(std::optional<int> supports) {
 /// RETURNS whether those that it cannot do without have room.
 bool Appraisal::count_hold_downs() {
   return !job_.rails.hold_downs || !need_ ||
-         pitchboard::count_hold_downs(counted_, job_, site_, flight_, need_->posts,
-                                      {cheaper(job_, "hold-down", "hold-down-low"),
-                                       cheaper(job_, "angle-2", "angle-4-1/2")});
+         pitchboard::count_hold_downs(
+             counted_, job_, site_, flight_, need_->posts,
+             {cheaper(job_, "hold-down", "hold-down-low"), cheaper(job_, "angle-2", "angle-4-1/2")});
 }
 
 Evaluation Appraisal::check_counted(bool treads_known, std::optional<HoldDownNeed> posts_known) {
@@ -163,12 +164,9 @@ Evaluation Appraisal::check_counted(bool treads_known, std::optional<HoldDownNee
   return tallied(checks);
 }
 
-Evaluation Appraisal::check_steps() const {
-  Evaluation out;
-  Tally tally(out, job_);
-  for (const Finding& finding : judge_steps(job_, site_, flight_, counted_.frame)) tally.add(finding);
-  return out;
-}
+Evaluation Appraisal::check_rules() const { return tallied(judge(job_, site_, flight_, counted_.frame, false)); }
+
+Evaluation Appraisal::check_steps() const { return tallied(judge_steps(job_, site_, flight_, counted_.frame)); }
 
 Figures Appraisal::least_figures(BoardMemory& memory) {
   const CutPlan cuts = plan_cuts(job_, counted_.frame, &memory, kBoundStep);

@@ -71,11 +71,16 @@ class Appraisal {
   [[nodiscard]] Evaluation check_counted(bool treads_known = false, std::optional<HoldDownNeed> posts_known = {});
   /// RETURNS which of its posts cannot do without hold-downs, if all else that was counted of them passes.
   [[nodiscard]] const std::optional<HoldDownNeed>& hold_down_need() const { return need_; }
-  /// RETURNS what rules on risers, goings and nosings say, as part of the full check.
+  /// RETURNS what the rules say, as part of the full check.
+  [[nodiscard]] Evaluation check_rules() const;
+  /// RETURNS what those on risers, goings and nosings say.
   [[nodiscard]] Evaluation check_steps() const;
   /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0. `memory`: of the stairs priced so
   /// far.
   [[nodiscard]] Figures least_figures(BoardMemory& memory);
+
+  /// RETURNS what either of these gave last.
+  [[nodiscard]] const Figures& least() const { return least_; }
 
   // What stands without treads and hold-downs. In this order.
   /// RETURNS the same once it is known which mid supports stand.
@@ -97,7 +102,8 @@ class Appraisal {
   [[nodiscard]] const Frame& frame();
   void count(std::optional<int> supports);
   [[nodiscard]] bool count_hold_downs();
-  [[nodiscard]] Evaluation tallied(const std::vector<Check>& checks) const;
+  template <class Found>
+  [[nodiscard]] Evaluation tallied(const std::vector<Found>& found) const;
   [[nodiscard]] Figures figures_with(const Frame& frame, std::int64_t cents) const;
 
   const Job& job_;

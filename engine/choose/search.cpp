@@ -1,6 +1,12 @@
 #include "engine/choose/search.hpp"
 
 #include <algorithm>
+#include <array>
+#include <functional>
+#include <optional>
+#include <queue>
+#include <set>
+#include <span>
 #include <utility>
 
 #include "engine/base/sort.hpp"
@@ -19,10 +25,15 @@ class Searcher {
   }
 
   Search run() {
-    const std::vector<std::pair<double, Choice>> flights = flights_by_promise();
+    const std::vector<std::pair<std::int64_t, Choice>> flights = flights_by_promise();
     std::size_t rails = 0;
     do {
-      for (const auto& [promise, flight] : flights) open(flight, rails);
+      for (auto from = flights.begin(); from != flights.end();) {
+        const auto to =
+            std::ranges::find_if(from, flights.end(), [&](const auto& f) { return f.first != from->first; });
+        search({from, to}, rails);
+        from = to;
+      }
     } while (out_.front.empty() && ++rails < space_.additions.rails.size());
     keep_rails(out_.front.empty() ? 0 : rails);
     sort_stably(out_.front, {}, [](const Option& o) { return std::pair(o.score, o.choice); });
@@ -34,17 +45,35 @@ class Searcher {
   }
 
  private:
+  /// A stair that shows no fault before it is built, and was not beaten when it was counted.
+  struct Waiting {
+    Choice choice;
+    Key key;
+    double ratio = 0;  ///< known of it: no less
+    Appraisal stair;
+  };
+  /// The stairs on a flight that have the rails of this round.
+  struct Opened {
+    std::vector<std::pair<Choice, bool>>
+        stairs;  ///< to which the least is added first; whether a hanger board is there
+    std::size_t next = 0;
+    std::array<std::optional<HoldDownNeed>, 2>
+        need;  ///< without and with a hanger board: no other addition has a part in it
+    std::vector<std::pair<Choice, Figures>> least;  ///< what those that were counted come to at the least
+    std::optional<Waiting> waiting;
+  };
+
   void keep_rails(std::size_t rails) {
     space_.additions.rails = {space_.additions.rails[rails]};
     for (Option& option : out_.front) option.choice.rails = 0;
   }
 
-  /// Every flight, with what comfort alone makes it worth: the least first.
-  [[nodiscard]] std::vector<std::pair<double, Choice>> flights_by_promise() const {
-    std::vector<std::pair<double, Choice>> out;
+  /// Every flight, with how far it is from comfortable: the least first.
+  [[nodiscard]] std::vector<std::pair<std::int64_t, Choice>> flights_by_promise() const {
+    std::vector<std::pair<std::int64_t, Choice>> out;
     for (Choice c; c.family < space_.families.size(); ++c.family) {
       for (c.flight = 0; c.flight < space_.families[c.family].flights.size(); ++c.flight)
-        out.emplace_back(worth(job_, score_of(figures_of(flight_of(c)))), c);
+        out.emplace_back(score_of(figures_of(flight_of(c))).comfort, c);
     }
     sort_stably(out);
     return out;
@@ -54,12 +83,32 @@ class Searcher {
     return std::ranges::any_of(out_.front, [&](const Option& o) { return no_worse(o.score, bound); });
   }
 
-  /// Looks at every stair on the flight that has those rails.
-  void open(Choice c, std::size_t rails) {
+  /// Looks at every stair on these flights that has those rails. Of each flight one waits; of those that wait the one
+  /// that may be worth most is built first.
+  void search(std::span<const std::pair<std::int64_t, Choice>> flights, std::size_t rails) {
+    std::vector<Opened> opened;
+    std::priority_queue<std::pair<double, std::size_t>, std::vector<std::pair<double, std::size_t>>, std::greater<>>
+        queue;
+    const auto count_on = [&](std::size_t i) {
+      if (count(opened[i])) queue.emplace(worth(job_, score_of(opened[i].least.back().second)), i);
+    };
+    for (const auto& [promise, flight] : flights) {
+      opened.push_back(open(flight, rails));
+      count_on(opened.size() - 1);
+    }
+    for (; !queue.empty();) {
+      const std::size_t i = queue.top().second;
+      queue.pop();
+      build(*opened[i].waiting);
+      count_on(i);
+    }
+  }
+
+  [[nodiscard]] Opened open(Choice c, std::size_t rails) {
     const Additions& add = space_.additions;
+    Opened out;
     bool plain_hanger = false;
     c.rails = rails;
-    least_.clear();
     for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
       c.stringers = c.mid_supports = 0;
       choose(stair_, job_, space_, c);
@@ -73,48 +122,71 @@ class Searcher {
         nearest_[c.family].take(kFarthest, *known.fault);
         continue;
       }
-      need_.reset();
       for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports) {
         for (c.stringers = 0; c.stringers < space_.stringer_steps(space_.families[c.family]); ++c.stringers)
-          consider(c, hanger);
+          out.stairs.emplace_back(c, hanger);
       }
     }
+    return out;
   }
 
-  /// Checks the stair unless it has a fault that was seen, or shows one before its treads are on, or is beaten: first
-  /// at the price of stairs on the same flight to which no more is added, since whatever is added costs and is work,
-  /// then at its own.
-  void consider(const Choice& c, bool hanger) {
-    const Key key = key_of(space_, c, hanger);
+  /// RETURNS whether it has a fault that was seen.
+  bool known_to_fail(const Choice& c, const Key& key, double& ratio) {
     const Memory::Known known = out_.known.of(key);
-    if (known.fault) {
-      nearest_[c.family].take(kFarthest, *known.fault);
-      return;
+    if (known.fault) nearest_[c.family].take(kFarthest, *known.fault);
+    ratio = std::max(ratio, known.ratio);
+    return known.fault;
+  }
+  bool fails(const Choice& c, const Key& key, const Evaluation& part, double& ratio) {
+    out_.known.remember(key, part);
+    ratio = std::max(ratio, part.figures.ratio);
+    if (!part.faults.empty()) nearest_[c.family].take(kFarthest, part.faults.front().kind);
+    return !part.faults.empty();
+  }
+
+  /// Counts stairs on the flight until one waits. RETURNS whether one does: it has no fault that was seen or shows
+  /// before it is built, and is not beaten, neither at the price of stairs to which no more is added, since whatever is
+  /// added costs and is work, nor at its own.
+  bool count(Opened& flight) {
+    flight.waiting.reset();
+    while (flight.next < flight.stairs.size()) {
+      const auto& [c, hanger] = flight.stairs[flight.next++];
+      const Key key = key_of(space_, c, hanger);
+      double ratio = 0;
+      if (known_to_fail(c, key, ratio) || beaten_with_less(flight, c, ratio)) continue;
+      choose(stair_, job_, space_, c);
+      Appraisal stair(stair_, site_, flight_of(c));
+      if (fails(c, key, stair.check_guides(), ratio)) continue;
+      std::optional<HoldDownNeed>& need = flight.need[hanger];
+      const bool counted_fails = fails(c, key, stair.check_counted(out_.known.has(key, kTreadBoards), need), ratio);
+      if (!need) need = stair.hold_down_need();
+      if (counted_fails) continue;
+      // What rules say on width and handrails is soon known of all stairs.
+      if (ruled_.insert(about(key, kWidth | kHandrails)).second && fails(c, key, stair.check_rules(), ratio)) continue;
+      flight.least.emplace_back(c, stair.least_figures(boards_));
+      if (beaten(bound(flight.least.back().second, ratio))) continue;
+      flight.waiting.emplace(c, key, ratio, std::move(stair));
+      return true;
     }
-    double ratio = known.ratio;
-    if (beaten_with_less(c, ratio)) return;
+    return false;
+  }
+
+  /// Checks the stair unless it has a fault that was seen by now, or shows one before its treads are on, or is beaten.
+  void build(Waiting& waiting) {
+    auto& [c, key, ratio, stair] = waiting;
+    if (known_to_fail(c, key, ratio) || beaten(bound(stair.least(), ratio))) return;
     choose(stair_, job_, space_, c);
-    Appraisal stair(stair_, site_, flight_of(c));
-    const auto fails = [&](const Evaluation& part) {
-      out_.known.remember(key, part);
-      ratio = std::max(ratio, part.figures.ratio);
-      if (!part.faults.empty()) nearest_[c.family].take(kFarthest, part.faults.front().kind);
-      return !part.faults.empty();
+    const auto shows = [&, &c = c, &key = key, &ratio = ratio](const Evaluation& part) {
+      return fails(c, key, part, ratio);
     };
-    if (fails(stair.check_guides())) return;
-    const bool doomed = fails(stair.check_counted(out_.known.has(key, kTreadBoards), need_));
-    if (!need_) need_ = stair.hold_down_need();
-    if (doomed) return;
-    least_.emplace_back(c, stair.least_figures(boards_));
-    if (beaten(bound(least_.back().second, ratio))) return;
     // Where no board closes the risers, rules on them fail often.
-    if (stair_.stair.riser_boards == Risers::open && !out_.known.has(key, kSteps) && fails(stair.check_steps())) return;
+    if (stair_.stair.riser_boards == Risers::open && !out_.known.has(key, kSteps) && shows(stair.check_steps())) return;
     const Figures raised = stair.raised_figures(boards_);
     if (beaten(bound(raised, ratio))) return;
-    if (fails(stair.check_skeleton(out_.known.has(key, kRails))) || beaten(bound(raised, ratio))) return;
+    if (shows(stair.check_skeleton(out_.known.has(key, kRails))) || beaten(bound(raised, ratio))) return;
     if (posts_failed_) {
       // Where those of the stair before failed, they are asked first.
-      posts_failed_ = fails(stair.check_posts());
+      posts_failed_ = shows(stair.check_posts());
       if (posts_failed_) return;
     }
     ++out_.priced;
@@ -137,8 +209,8 @@ class Searcher {
   /// RETURNS whether one on the same flight to which no more is added is beaten, even at that ratio. A stringer more
   /// adds parts alone: where guides let them stand no two drop blocks fit between two. Of more supports at least as
   /// many are certain, and what is counted has the smallest piers.
-  [[nodiscard]] bool beaten_with_less(const Choice& c, double ratio) const {
-    return std::ranges::any_of(least_, [&](const auto& less) {
+  [[nodiscard]] bool beaten_with_less(const Opened& flight, const Choice& c, double ratio) const {
+    return std::ranges::any_of(flight.least, [&](const auto& less) {
       const auto& [other, figures] = less;
       return other.bearing == c.bearing && other.stringers <= c.stringers && other.mid_supports <= c.mid_supports &&
              beaten(bound(figures, ratio));
@@ -167,11 +239,8 @@ class Searcher {
   Space& space_ = out_.space;
   Job stair_;  ///< the job with the choice that is looked at
   bool posts_failed_ = false;
-  /// Of stairs on the flight that is open, whose heads hang alike: added stringers and supports have no part in it.
-  std::optional<HoldDownNeed> need_;
+  std::set<Key> ruled_;  ///< of stairs whose width and handrails were looked at
   BoardMemory boards_;
-  /// What stairs on the flight that is open, with the rails of this round, come to at the least.
-  std::vector<std::pair<Choice, Figures>> least_;
   std::vector<Nearest> nearest_;  ///< one a family
 };
 

@@ -65,8 +65,8 @@ struct Demand {
 /// RETURNS the job's own price of the item, of a board that of its `length`, or nullptr.
 [[nodiscard]] const ItemPrice* own_price(const Job& job, std::string_view item, std::optional<Length> length = {});
 /// RETURNS the boards of every section and treatment the frame is cut from, with a `memory` for the cost alone.
-/// Ready-cut stringers are bought, not cut. Pieces longer than `step` are taken as short as whole steps of it: then more
-/// lists of pieces are alike, and the proofs still bound what the boards cost.
+/// Ready-cut stringers are bought, not cut. Pieces longer than `step` are taken as short as whole steps of it: then
+/// more lists of pieces are alike, and the proofs still bound what the boards cost.
 [[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory = nullptr, Length step = {});
 
 /// Everything that is marked on a cut stringer, or checked on a ready-cut one.

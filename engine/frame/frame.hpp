@@ -194,10 +194,10 @@ void count_rest(Skeleton& counted, const Job& job, const Site& site, const Fligh
 struct HoldDownItems {
   std::string_view hold_down, angle;
 };
-/// Adds what hold-downs at those of its posts (0 its first) take at the least, their blocks without a section: which board one is cut from is
-/// not certain. Bolts of other posts, whose length depends on whether they get one, are left out. RETURNS false where
-/// one of those posts has no room for any: the frame is then good for nothing. REQUIRES the same as count_rest, and what
-/// that adds.
+/// Adds what hold-downs at those of its posts (0 its first) take at the least, their blocks without a section: which
+/// board one is cut from is not certain. Bolts of other posts, whose length depends on whether they get one, are left
+/// out. RETURNS false where one of those posts has no room for any: the frame is then good for nothing. REQUIRES the
+/// same as count_rest, and what that adds.
 [[nodiscard]] bool count_hold_downs(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
                                     const std::vector<std::size_t>& posts, const HoldDownItems& items);
 

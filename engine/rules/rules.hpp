@@ -81,8 +81,9 @@ struct PackInfo {
 /// `written`: false for findings that nobody reads: without their sources, and changes but of what fails.
 [[nodiscard]] std::vector<Finding> judge(const Job& job, const Site& site, const Flight& flight, const Frame& frame,
                                          bool written = true);
-/// RETURNS of those findings the ones of rules on risers, goings, nosings and headroom, unwritten; what hangs on the fall
-/// beside the whole stair, or on its rails, is left open. `frame`: one with its treads, which may be a counted one.
+/// RETURNS of those findings the ones of rules on risers, goings, nosings and headroom, unwritten; what hangs on the
+/// fall beside the whole stair, or on its rails, is left open. `frame`: one with its treads, which may be a counted
+/// one.
 [[nodiscard]] std::vector<Finding> judge_steps(const Job& job, const Site& site, const Flight& flight,
                                                const Frame& frame);
 
