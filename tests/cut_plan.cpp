@@ -1,5 +1,6 @@
 #include <map>
 
+#include "engine/cut/board_search.hpp"
 #include "tests/cut_fixture.hpp"
 
 namespace pitchboard {
@@ -45,6 +46,27 @@ TEST(PlanCuts, EverySectionOfAnOrdinaryStairIsProvenCheapest) {
       EXPECT_TRUE(proof.optimal) << proof.section << " costs " << proof.cost.cents << ", bound " << proof.bound.cents;
     }
   }
+}
+
+TEST(PlanCuts, ShorterPiecesInWholeStepsBoundWhatTheBoardsCost) {
+  int lower = 0, equal = 0;
+  for (const Job& job : cut_jobs()) {
+    const Built b = built(job);
+    const std::vector<SectionProof> exact = plan_cuts(b.job, b.frame).proofs;
+    for (const double step : {2.0, 30.0}) {
+      BoardMemory memory;
+      const std::vector<SectionProof> shorter = plan_cuts(b.job, b.frame, &memory, inches(step)).proofs;
+      ASSERT_EQ(shorter.size(), exact.size());
+      for (std::size_t i = 0; i < exact.size(); ++i) {
+        EXPECT_EQ(shorter[i].section, exact[i].section);
+        EXPECT_LE(shorter[i].bound, exact[i].bound) << exact[i].section << ", steps of " << step;
+        lower += shorter[i].bound < exact[i].bound;
+        equal += shorter[i].bound == exact[i].bound;
+      }
+    }
+  }
+  EXPECT_GT(lower, 0);
+  EXPECT_GT(equal, 10);
 }
 
 TEST(PlanCuts, PiecesKerfsAndTrimsFitTheirBoards) {

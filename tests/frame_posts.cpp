@@ -155,6 +155,26 @@ TEST(HoldDowns, AreNotThereUnlessAskedAndAPostWithoutRoomIsNamed) {
   EXPECT_TRUE(noted(s.frame, "No room for a hold-down at PL1, PR1: have it looked at."));
 }
 
+TEST(HoldDowns, ABayShorterThanTheirLegsHasNoRoomForAny) {
+  int with_room = 0, without = 0;
+  for (const int stringers : {2, 3, 4, 5, 6}) {
+    Job job = steps(6, 7.25);
+    job.rails.hold_downs = true;
+    job.stringers.count = stringers;
+    const Standing s = stand(job);
+    SCOPED_TRACE(stringers);
+    Skeleton counted = counted_stringers(job, Site(job), s.flight);
+    count_rest(counted, job, Site(job), s.flight, true, std::nullopt);
+    const bool room = count_hold_downs(counted, job, Site(job), s.flight, {0}, {"hold-down", "angle-2"});
+    const bool stands =
+        std::ranges::any_of(s.frame.parts, [](const Part& p) { return p.section.nominal.starts_with("hold-down"); });
+    EXPECT_TRUE(room || !stands);  // room in the bay is not all that one needs
+    (room ? with_room : without) += 1;
+  }
+  EXPECT_GT(with_room, 0);
+  EXPECT_GT(without, 0);
+}
+
 TEST(PoleDepth, SolvesTheFormulaOfTheBuildingCode) {
   // SOURCE from memory: IBC 1807.3.2.1. With S1 = k d / 3, d = A/2 (1 + √(1 + 4.36 h/A)) becomes the cubic
   // k b d³ / (7.02 P) - d - 1.09 h = 0.

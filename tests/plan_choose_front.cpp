@@ -193,8 +193,7 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
           expect_part_of(whole, look.check_guides()) + expect_part_of(whole, look.check_counted());
       const Figures least = look.least_figures(boards);
       const Figures later = look.raised_figures(boards);
-      early_faults +=
-          counted + expect_part_of(whole, look.check_rules()) + expect_part_of(whole, look.check_steps());
+      early_faults += counted + expect_part_of(whole, look.check_rules()) + expect_part_of(whole, look.check_steps());
       early_faults += expect_part_of(whole, look.check_skeleton());
       OnFlight& on_flight = flights[{c.family, c.flight}];
       on_flight.least.push_back(outlay_of(c, least));
@@ -219,7 +218,7 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
     if (HasFailure()) return;
   }
   if (!kSanitized) {
-    EXPECT_GT(exact, 100u);
+    EXPECT_GT(exact, 50u);
     EXPECT_GT(shared, 100u);
     EXPECT_GT(early_faults, 10u);
   }

@@ -143,15 +143,18 @@ TEST(FrameStrength, OfASkeletonTheVerdictsAreThoseOfTheWholeCalculation) {
 TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
   std::size_t boards = 0, posts = 0, hold_downs = 0;
   for (Job job : every_job()) {
-    for (const bool wanted : {false, true}) {
+    for (const auto& [wanted, foot] : {std::pair(false, FootPosts::bolted), std::pair(true, FootPosts::bolted),
+                                       std::pair(true, FootPosts::footing)}) {
       job.rails.hold_downs = wanted;
+      job.rails.foot_posts = foot;
       const Standing stair = stand(job);
       const Site site(job);
       Skeleton counted = counted_stringers(job, site, stair.flight);
       count_rest(counted, job, site, stair.flight, true, std::nullopt);
       const std::vector<Check> whole = strength_of(stair).checks;
       const CountedChecks early = check_counted(job, stair.flight, counted.frame, true, true);
-      if (early.need) hold_downs += early.need->posts.size();
+      const std::optional<HoldDownNeed> need = check_counted(job, stair.flight, counted.frame, false, true).need;
+      if (need) hold_downs += need->posts.size();
       for (const Check& check : early.checks) {
         SCOPED_TRACE(check.where + ", " + check.what);
         boards += check.member == "tread";

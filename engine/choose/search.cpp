@@ -122,7 +122,11 @@ class Searcher {
         nearest_[c.family].take(kFarthest, *known.fault);
         continue;
       }
-      for (c.mid_supports = 0; c.mid_supports < add.mid_supports.size(); ++c.mid_supports) {
+      const std::size_t most = add.mid_supports.size() - 1;
+      const int fewest = most > 0 ? fewest_supports(stair_, site_, flight_of(c)) : 0;
+      for (c.mid_supports = 0; c.mid_supports <= most; ++c.mid_supports) {
+        // Where all are too few the most are looked at, which then say so.
+        if (c.mid_supports < most && add.mid_supports[c.mid_supports] < fewest) continue;
         for (c.stringers = 0; c.stringers < space_.stringer_steps(space_.families[c.family]); ++c.stringers)
           out.stairs.emplace_back(c, hanger);
       }

@@ -44,6 +44,12 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
   return head_bearing(layout);
 }
 
+int fewest_supports(const Job& job, const Site& site, const Flight& flight) {
+  Layout layout(job, site, flight);
+  head_bearing(layout);  // where the head is depends on it
+  return fewest_supports(layout);
+}
+
 Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
   Layout layout(job, site, flight);
   Skeleton out = stringers_of(layout, false);

@@ -203,6 +203,8 @@ struct HoldDownItems {
 
 /// RETURNS how the stringers' heads would bear.
 [[nodiscard]] HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight);
+/// RETURNS with how many mid supports guides' level span is first kept, for certain: with fewer it never is.
+[[nodiscard]] int fewest_supports(const Job& job, const Site& site, const Flight& flight);
 /// RETURNS every clash: overlaps (but a rail post may stand in its own footing, and in the landing's layers over it,
 /// which are cut or poured round it), fasteners outside the parts they join or too near an edge, fasteners or their
 /// heads and tools in the way of other parts or fasteners, and parts that nothing holds.

@@ -151,6 +151,8 @@ struct PostPlace {
 /// Rails of one side: posts, rails, balusters, cap, handrail. RETURNS the posts, lowest first.
 std::vector<PostPlace> add_side(Frame& frame, const Layout& layout, const StringerParts& stringers, Line side,
                                 bool guard, bool handrail);
+/// See frame.hpp.
+[[nodiscard]] int fewest_supports(const Layout& layout);
 /// Beams on posts and piers under long stringers; each clear of all that stands already, or left out with a note.
 void add_mid_supports(Frame& frame, const Layout& layout, const StringerParts& stringers);
 /// The same for a counted frame: as many as stand or, where that is not known, as its level spans cannot do without.

@@ -340,6 +340,8 @@ void note_supports(Frame& frame, const Layout& l, const Supports& s, const std::
 
 }  // namespace
 
+int fewest_supports(const Layout& l) { return supports_asked_for(l, level_span(l) - kBearingUnknown); }
+
 void count_mid_supports(Frame& frame, const Layout& l, const StringerParts& parts, std::optional<int> standing) {
   const Length span = level_span(l);
   if (span <= Length()) return;
@@ -350,7 +352,7 @@ void count_mid_supports(Frame& frame, const Layout& l, const StringerParts& part
   const Length along = standing ? s.part_span : span / (std::max(s.count, kMostSupports) + 1.0);
   const Length across = l.width() / static_cast<double>(s.post_y.size());
   s.pier = std::max(inches(needed_side(l.job, along, across)), kLeastPier);
-  const int certain = std::min(s.count, standing.value_or(supports_asked_for(l, span - kBearingUnknown)));
+  const int certain = std::min(s.count, standing.value_or(fewest_supports(l)));
   for (int i = 1; i <= certain; ++i) add_support(frame, l, parts, s, s.even_place(l, i), i);
 }
 
