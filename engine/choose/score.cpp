@@ -164,7 +164,11 @@ Evaluation Appraisal::check_counted(bool treads_known, std::optional<HoldDownNee
   return tallied(checks);
 }
 
-Evaluation Appraisal::check_rules() const { return tallied(judge(job_, site_, flight_, counted_.frame, false)); }
+Evaluation Appraisal::check_rules() const {
+  std::vector<Finding> found = judge(job_, site_, flight_, counted_.frame, false);
+  std::erase_if(found, [](const Finding& finding) { return matters_of(finding) == kEveryMatter; });
+  return tallied(found);
+}
 
 Evaluation Appraisal::check_steps() const { return tallied(judge_steps(job_, site_, flight_, counted_.frame)); }
 

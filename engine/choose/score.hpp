@@ -71,7 +71,7 @@ class Appraisal {
   [[nodiscard]] Evaluation check_counted(bool treads_known = false, std::optional<HoldDownNeed> posts_known = {});
   /// RETURNS which of its posts cannot do without hold-downs, if all else that was counted of them passes.
   [[nodiscard]] const std::optional<HoldDownNeed>& hold_down_need() const { return need_; }
-  /// RETURNS what the rules say, as part of the full check.
+  /// RETURNS what the rules say that are a matter of some choices alone, as part of the full check.
   [[nodiscard]] Evaluation check_rules() const;
   /// RETURNS what those on risers, goings and nosings say.
   [[nodiscard]] Evaluation check_steps() const;
@@ -79,7 +79,7 @@ class Appraisal {
   /// far.
   [[nodiscard]] Figures least_figures(BoardMemory& memory);
 
-  /// RETURNS what either of these gave last.
+  /// RETURNS what that or `raised_figures` gave last.
   [[nodiscard]] const Figures& least() const { return least_; }
 
   // What stands without treads and hold-downs. In this order.

@@ -54,12 +54,13 @@ class Searcher {
   };
   /// The stairs on a flight that have the rails of this round.
   struct Opened {
-    std::vector<std::pair<Choice, bool>>
-        stairs;  ///< to which the least is added first; whether a hanger board is there
+    /// With whether there is a hanger board; the ones to which less is added first.
+    std::vector<std::pair<Choice, bool>> stairs;
     std::size_t next = 0;
-    std::array<std::optional<HoldDownNeed>, 2>
-        need;  ///< without and with a hanger board: no other addition has a part in it
-    std::vector<std::pair<Choice, Figures>> least;  ///< what those that were counted come to at the least
+    /// Without and with a hanger board: no other addition has a part in it.
+    std::array<std::optional<HoldDownNeed>, 2> need;
+    /// What those that were counted come to at the least.
+    std::vector<std::pair<Choice, Figures>> least;
     std::optional<Waiting> waiting;
   };
 
@@ -96,7 +97,7 @@ class Searcher {
       opened.push_back(open(flight, rails));
       count_on(opened.size() - 1);
     }
-    for (; !queue.empty();) {
+    while (!queue.empty()) {
       const std::size_t i = queue.top().second;
       queue.pop();
       build(*opened[i].waiting);
@@ -139,7 +140,7 @@ class Searcher {
     const Memory::Known known = out_.known.of(key);
     if (known.fault) nearest_[c.family].take(kFarthest, *known.fault);
     ratio = std::max(ratio, known.ratio);
-    return known.fault;
+    return known.fault != nullptr;
   }
   bool fails(const Choice& c, const Key& key, const Evaluation& part, double& ratio) {
     out_.known.remember(key, part);
