@@ -151,14 +151,14 @@ bool Appraisal::count_hold_downs() {
              {cheaper(job_, "hold-down", "hold-down-low"), cheaper(job_, "angle-2", "angle-4-1/2")});
 }
 
-Evaluation Appraisal::check_counted(bool treads_known, std::optional<HoldDownNeed> posts_known) {
+Evaluation Appraisal::check_counted(bool treads_known, std::shared_ptr<const HoldDownNeed> posts_known) {
   count(std::nullopt);
   need_ = std::move(posts_known);
   std::vector<Check> checks;
   if (!treads_known || !need_) {
     CountedChecks found = pitchboard::check_counted(job_, flight_, counted_.frame, !treads_known, !need_);
     checks = std::move(found.checks);
-    if (!need_) need_ = std::move(found.need);
+    if (!need_ && found.need) need_ = std::make_shared<const HoldDownNeed>(*std::move(found.need));
   }
   if (!count_hold_downs()) checks.push_back(need_->without);
   return tallied(checks);

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -68,9 +69,10 @@ class Appraisal {
   [[nodiscard]] Evaluation check_guides();
   /// RETURNS what all that is certain of it tells, as part of the full check; without its tread boards where those are
   /// known, and without its posts where it is known which of them pass but for hold-downs.
-  [[nodiscard]] Evaluation check_counted(bool treads_known = false, std::optional<HoldDownNeed> posts_known = {});
-  /// RETURNS which of its posts cannot do without hold-downs, if all else that was counted of them passes.
-  [[nodiscard]] const std::optional<HoldDownNeed>& hold_down_need() const { return need_; }
+  [[nodiscard]] Evaluation check_counted(bool treads_known = false,
+                                         std::shared_ptr<const HoldDownNeed> posts_known = {});
+  /// RETURNS which of its posts cannot do without hold-downs, if all else that was counted of them passes; or null.
+  [[nodiscard]] const std::shared_ptr<const HoldDownNeed>& hold_down_need() const { return need_; }
   /// RETURNS what the rules say that are a matter of some choices alone, as part of the full check.
   [[nodiscard]] Evaluation check_rules() const;
   /// RETURNS what those on risers, goings and nosings say.
@@ -111,7 +113,7 @@ class Appraisal {
   const Flight& flight_;
   bool handrail_needed_;
   Skeleton counted_;  ///< its stringers alone, or all that is certain
-  std::optional<HoldDownNeed> need_;
+  std::shared_ptr<const HoldDownNeed> need_;
   int certain_ = 0;  ///< mid supports in `counted_`
   Figures least_;
   std::optional<Skeleton> skeleton_;

@@ -2,10 +2,7 @@
 
 #include <algorithm>
 #include <array>
-#include <functional>
-#include <optional>
-#include <queue>
-#include <set>
+#include <memory>
 #include <span>
 #include <utility>
 
@@ -45,12 +42,18 @@ class Searcher {
   }
 
  private:
-  /// A stair that shows no fault before it is built, and was not beaten when it was counted.
-  struct Waiting {
+  /// A stair that is looked at.
+  struct Look {
     Choice choice;
     Key key;
     double ratio = 0;  ///< known of it: no less
+  };
+  /// One that shows no fault before it is built, and was not beaten when it was counted.
+  struct Waiting {
+    Look at;
     Appraisal stair;
+    Waiting(const Look& look, const Job& job, const Site& site, const Flight& flight)
+        : at(look), stair(job, site, flight) {}
   };
   /// The stairs on a flight that have the rails of this round.
   struct Opened {
@@ -58,10 +61,10 @@ class Searcher {
     std::vector<std::pair<Choice, bool>> stairs;
     std::size_t next = 0;
     /// Without and with a hanger board: no other addition has a part in it.
-    std::array<std::optional<HoldDownNeed>, 2> need;
+    std::array<std::shared_ptr<const HoldDownNeed>, 2> need;
     /// What those that were counted come to at the least.
     std::vector<std::pair<Choice, Figures>> least;
-    std::optional<Waiting> waiting;
+    std::unique_ptr<Waiting> waiting;
   };
 
   void keep_rails(std::size_t rails) {
@@ -87,27 +90,26 @@ class Searcher {
   /// Looks at every stair on these flights that has those rails. Of each flight one waits; of those that wait the one
   /// that may be worth most is built first.
   void search(std::span<const std::pair<std::int64_t, Choice>> flights, std::size_t rails) {
-    std::vector<Opened> opened;
-    std::priority_queue<std::pair<double, std::size_t>, std::vector<std::pair<double, std::size_t>>, std::greater<>>
-        queue;
+    std::vector<Opened> opened(flights.size());
+    std::vector<std::pair<double, std::size_t>> waiting;  // by what the stair on that flight may be worth
     const auto count_on = [&](std::size_t i) {
-      if (count(opened[i])) queue.emplace(worth(job_, score_of(opened[i].least.back().second)), i);
+      if (count(opened[i])) waiting.emplace_back(worth(job_, score_of(opened[i].least.back().second)), i);
     };
-    for (const auto& [promise, flight] : flights) {
-      opened.push_back(open(flight, rails));
-      count_on(opened.size() - 1);
+    for (std::size_t i = 0; i < flights.size(); ++i) {
+      open(opened[i], flights[i].second, rails);
+      count_on(i);
     }
-    while (!queue.empty()) {
-      const std::size_t i = queue.top().second;
-      queue.pop();
+    while (!waiting.empty()) {
+      std::swap(*std::ranges::min_element(waiting), waiting.back());
+      const std::size_t i = waiting.back().second;
+      waiting.pop_back();
       build(*opened[i].waiting);
       count_on(i);
     }
   }
 
-  [[nodiscard]] Opened open(Choice c, std::size_t rails) {
+  void open(Opened& out, Choice c, std::size_t rails) {
     const Additions& add = space_.additions;
-    Opened out;
     bool plain_hanger = false;
     c.rails = rails;
     for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
@@ -132,20 +134,20 @@ class Searcher {
           out.stairs.emplace_back(c, hanger);
       }
     }
-    return out;
   }
 
   /// RETURNS whether it has a fault that was seen.
-  bool known_to_fail(const Choice& c, const Key& key, double& ratio) {
-    const Memory::Known known = out_.known.of(key);
-    if (known.fault) nearest_[c.family].take(kFarthest, *known.fault);
-    ratio = std::max(ratio, known.ratio);
+  bool known_to_fail(Look& at) {
+    const Memory::Known known = out_.known.of(at.key);
+    if (known.fault) nearest_[at.choice.family].take(kFarthest, *known.fault);
+    at.ratio = std::max(at.ratio, known.ratio);
     return known.fault != nullptr;
   }
-  bool fails(const Choice& c, const Key& key, const Evaluation& part, double& ratio) {
-    out_.known.remember(key, part);
-    ratio = std::max(ratio, part.figures.ratio);
-    if (!part.faults.empty()) nearest_[c.family].take(kFarthest, part.faults.front().kind);
+  /// RETURNS whether that part of its check shows a fault.
+  bool fails(Look& at, const Evaluation& part) {
+    out_.known.remember(at.key, part);
+    at.ratio = std::max(at.ratio, part.figures.ratio);
+    if (!part.faults.empty()) nearest_[at.choice.family].take(kFarthest, part.faults.front().kind);
     return !part.faults.empty();
   }
 
@@ -153,52 +155,55 @@ class Searcher {
   /// before it is built, and is not beaten, neither at the price of stairs to which no more is added, since whatever is
   /// added costs and is work, nor at its own.
   bool count(Opened& flight) {
-    flight.waiting.reset();
     while (flight.next < flight.stairs.size()) {
       const auto& [c, hanger] = flight.stairs[flight.next++];
-      const Key key = key_of(space_, c, hanger);
-      double ratio = 0;
-      if (known_to_fail(c, key, ratio) || beaten_with_less(flight, c, ratio)) continue;
+      Look at{c, key_of(space_, c, hanger)};
+      if (known_to_fail(at) || beaten_with_less(flight, at)) continue;
       choose(stair_, job_, space_, c);
-      Appraisal stair(stair_, site_, flight_of(c));
-      if (fails(c, key, stair.check_guides(), ratio)) continue;
-      std::optional<HoldDownNeed>& need = flight.need[hanger];
-      const bool counted_fails = fails(c, key, stair.check_counted(out_.known.has(key, kTreadBoards), need), ratio);
+      flight.waiting = std::make_unique<Waiting>(at, stair_, site_, flight_of(c));
+      Appraisal& stair = flight.waiting->stair;
+      if (fails(at, stair.check_guides())) continue;
+      std::shared_ptr<const HoldDownNeed>& need = flight.need[hanger];
+      const bool counted_fails = fails(at, stair.check_counted(out_.known.has(at.key, kTreadBoards), need));
       if (!need) need = stair.hold_down_need();
       if (counted_fails) continue;
       // What rules say on width and handrails is soon known of all stairs.
-      if (ruled_.insert(about(key, kWidth | kHandrails)).second && fails(c, key, stair.check_rules(), ratio)) continue;
+      if (const Key of = about(at.key, kWidth | kHandrails); std::ranges::find(ruled_, of) == ruled_.end()) {
+        ruled_.push_back(of);
+        if (fails(at, stair.check_rules())) continue;
+      }
       flight.least.emplace_back(c, stair.least_figures(boards_));
-      if (beaten(bound(flight.least.back().second, ratio))) continue;
-      flight.waiting.emplace(c, key, ratio, std::move(stair));
+      if (beaten(bound(stair.least(), at.ratio))) continue;
+      flight.waiting->at = at;
       return true;
     }
+    flight.waiting.reset();
     return false;
   }
 
   /// Checks the stair unless it has a fault that was seen by now, or shows one before its treads are on, or is beaten.
   void build(Waiting& waiting) {
-    auto& [c, key, ratio, stair] = waiting;
-    if (known_to_fail(c, key, ratio) || beaten(bound(stair.least(), ratio))) return;
+    Look& at = waiting.at;
+    Appraisal& stair = waiting.stair;
+    const Choice& c = at.choice;
+    const auto known = [&](Matters of) { return out_.known.has(at.key, of); };
+    if (known_to_fail(at) || beaten(bound(stair.least(), at.ratio))) return;
     choose(stair_, job_, space_, c);
-    const auto shows = [&, &c = c, &key = key, &ratio = ratio](const Evaluation& part) {
-      return fails(c, key, part, ratio);
-    };
     // Where no board closes the risers, rules on them fail often.
-    if (stair_.stair.riser_boards == Risers::open && !out_.known.has(key, kSteps) && shows(stair.check_steps())) return;
+    if (stair_.stair.riser_boards == Risers::open && !known(kSteps) && fails(at, stair.check_steps())) return;
     const Figures raised = stair.raised_figures(boards_);
-    if (beaten(bound(raised, ratio))) return;
-    if (shows(stair.check_skeleton(out_.known.has(key, kRails))) || beaten(bound(raised, ratio))) return;
+    if (beaten(bound(raised, at.ratio))) return;
+    if (fails(at, stair.check_skeleton(known(kRails))) || beaten(bound(raised, at.ratio))) return;
     if (posts_failed_) {
       // Where those of the stair before failed, they are asked first.
-      posts_failed_ = shows(stair.check_posts());
+      posts_failed_ = fails(at, stair.check_posts());
       if (posts_failed_) return;
     }
     ++out_.priced;
-    if (beaten(bound(stair.price(boards_), ratio))) return;
+    if (beaten(bound(stair.price(boards_), at.ratio))) return;
     ++out_.evaluated;
     const Evaluation now = stair.check([&](const Figures& figures) { return beaten(score_of(figures)); });
-    out_.known.remember(key, now);
+    out_.known.remember(at.key, now);
     posts_failed_ = std::ranges::any_of(now.faults, [](const Fault& fault) { return fault.kind.starts_with("post:"); });
     nearest_[c.family].take(now.faults.size(), now.faults.empty() ? "" : now.faults.front().kind);
     const Score score = score_of(now.figures);
@@ -214,11 +219,12 @@ class Searcher {
   /// RETURNS whether one on the same flight to which no more is added is beaten, even at that ratio. A stringer more
   /// adds parts alone: where guides let them stand no two drop blocks fit between two. Of more supports at least as
   /// many are certain, and what is counted has the smallest piers.
-  [[nodiscard]] bool beaten_with_less(const Opened& flight, const Choice& c, double ratio) const {
+  [[nodiscard]] bool beaten_with_less(const Opened& flight, const Look& at) const {
     return std::ranges::any_of(flight.least, [&](const auto& less) {
       const auto& [other, figures] = less;
+      const Choice& c = at.choice;
       return other.bearing == c.bearing && other.stringers <= c.stringers && other.mid_supports <= c.mid_supports &&
-             beaten(bound(figures, ratio));
+             beaten(bound(figures, at.ratio));
     });
   }
 
@@ -244,7 +250,7 @@ class Searcher {
   Space& space_ = out_.space;
   Job stair_;  ///< the job with the choice that is looked at
   bool posts_failed_ = false;
-  std::set<Key> ruled_;  ///< of stairs whose width and handrails were looked at
+  std::vector<Key> ruled_;  ///< of stairs whose width and handrails were looked at
   BoardMemory boards_;
   std::vector<Nearest> nearest_;  ///< one a family
 };
