@@ -120,8 +120,8 @@ class Searcher {
       // Where there is a hanger board anyway, asking for more bearing changes nothing.
       if (c.bearing > 0 && hanger == plain_hanger) continue;
       // A fault that no addition mends is looked up once.
-      constexpr Matters added = matters({Matter::stringers, Matter::mid_supports, Matter::at_foot});
-      if (const Memory::Known known = out_.known.of(key_of(space_, c, hanger), added); known.fault) {
+      constexpr Matters kAdded = matters({Matter::stringers, Matter::mid_supports, Matter::at_foot});
+      if (const Memory::Known known = out_.known.of(key_of(space_, c, hanger), kAdded); known.fault) {
         nearest_[c.family].take(kFarthest, *known.fault);
         continue;
       }
