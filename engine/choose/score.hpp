@@ -85,10 +85,10 @@ class Appraisal {
   [[nodiscard]] const Figures& least() const { return least_; }
 
   // What stands without treads and hold-downs. In this order.
-  /// RETURNS the same once it is known which mid supports stand.
+  /// RETURNS the least figures once it is known which mid supports stand. REQUIRES least_figures.
   [[nodiscard]] Figures raised_figures(BoardMemory& memory);
-  /// RETURNS what that comes to, as part of the full check; what is counted, and rails where those are known, are left
-  /// out.
+  /// RETURNS what it comes to so far, as part of the full check; what is counted, and rails where those are known, are
+  /// left out.
   [[nodiscard]] Evaluation check_skeleton(bool rails_known = false);
 
   // The whole stair.

@@ -121,10 +121,7 @@ class Searcher {
       if (c.bearing > 0 && hanger == plain_hanger) continue;
       // A fault that no addition mends is looked up once.
       constexpr Matters kAdded = matters({Matter::stringers, Matter::mid_supports, Matter::at_foot});
-      if (const Memory::Known known = out_.known.of(key_of(space_, c, hanger), kAdded); known.fault) {
-        nearest_[c.family].take(kFarthest, *known.fault);
-        continue;
-      }
+      if (Look at{c, key_of(space_, c, hanger)}; known_to_fail(at, kAdded)) continue;
       const std::size_t most = add.mid_supports.size() - 1;
       const int fewest = most > 0 ? fewest_supports(stair_, site_, flight_of(c)) : 0;
       for (c.mid_supports = 0; c.mid_supports <= most; ++c.mid_supports) {
@@ -136,9 +133,9 @@ class Searcher {
     }
   }
 
-  /// RETURNS whether it has a fault that was seen.
-  bool known_to_fail(Look& at) {
-    const Memory::Known known = out_.known.of(at.key);
+  /// RETURNS whether it has a fault that was seen; `whatever`: see Memory::of.
+  bool known_to_fail(Look& at, Matters whatever = 0) {
+    const Memory::Known known = out_.known.of(at.key, whatever);
     if (known.fault) nearest_[at.choice.family].take(kFarthest, *known.fault);
     at.ratio = std::max(at.ratio, known.ratio);
     return known.fault != nullptr;
