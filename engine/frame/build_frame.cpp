@@ -6,8 +6,8 @@
 namespace pitchboard {
 namespace {
 
-/// Room made at once for what a stair takes; a long one takes more.
-constexpr std::size_t kUsualParts = 128, kUsualFasteners = 512;
+/// Room made at once for what a stair takes; a long one takes more, one that is counted has few fasteners.
+constexpr std::size_t kUsualParts = 128, kUsualFasteners = 512, kUsualBolts = 16;
 
 /// RETURNS landing and stringers; sets out the layout as far.
 Skeleton stringers_of(Layout& layout, bool counted) {
@@ -15,7 +15,7 @@ Skeleton stringers_of(Layout& layout, bool counted) {
   Frame& frame = out.frame;
   frame.counted = counted;
   frame.parts.reserve(kUsualParts);
-  frame.fasteners.reserve(kUsualFasteners);
+  frame.fasteners.reserve(counted ? kUsualBolts : kUsualFasteners);
   frame.head = head_bearing(layout);
   const std::vector<std::size_t> ground = add_landing(frame, layout);
   out.stringers = add_stringers(frame, layout, ground);

@@ -155,7 +155,7 @@ Length longest_board(const Job& job, std::string_view nominal) {
   return (longest > Length() ? longest : feet(16)) - job.yard.end_trim * 2.0;
 }
 
-std::size_t add(Frame& frame, Part part) {
+std::size_t add(Frame& frame, Part&& part) {
   frame.parts.push_back(std::move(part));
   return frame.parts.size() - 1;
 }
@@ -247,6 +247,10 @@ const HardwareRow& screw_for(Length thickness) {
 
 std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, std::string use, Axis normal,
                       Interval span, AngleIron angle) {
+  if (frame.counted) {
+    count(frame, item, 1);
+    return frame.parts.size();
+  }
   const Length leg = inches(item.head_radius), metal = inches(item.diameter);
   const auto at = [&](Length a, Length b) {
     return Point{angle.corner.a + a * angle.leg_a, angle.corner.b + b * angle.leg_b};
@@ -258,6 +262,8 @@ std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, s
   part.section = {std::string(item.key), metal, leg};
   part.solid = {normal, span, {at({}, {}), at(leg, {}), at(leg, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
   part.across_outline = true;
+  part.step = angle.step;
+  part.side = angle.side;
   return add(frame, std::move(part));
 }
 

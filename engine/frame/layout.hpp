@@ -105,7 +105,7 @@ struct Layout {
 [[nodiscard]] Length longest_board(const Job& job, std::string_view nominal);
 
 /// Adds a part and returns its index.
-std::size_t add(Frame& frame, Part part);
+std::size_t add(Frame& frame, Part&& part);
 /// A part with the job's wood, its outline in the plane square to `normal`.
 [[nodiscard]] Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Section section, Axis normal,
                         Interval span, Polygon outline);
@@ -133,7 +133,10 @@ struct AngleIron {
   Point corner;      ///< inner corner of the L, in the plane square to `normal`
   double leg_a = 1;  ///< +1 or -1: which way the first leg runs along the first axis
   double leg_b = 1;  ///< the same along the second axis
+  Line side = Line::middle;
+  int step = 0;  ///< of the part
 };
+/// Adds a connector and returns its index; in a counted frame it is only counted, and the index is of no part.
 std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, std::string use, Axis normal,
                       Interval span, AngleIron angle);
 

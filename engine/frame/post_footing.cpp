@@ -25,18 +25,16 @@ double post_footing_figure(std::string_view key) {
 
 Length pole_depth(Force push, Length height, Length width, double bearing_per_foot) {
   const double p = in_pounds(push), h = in_inches(height) / 12.0, b = in_inches(width) / 12.0;
-  const auto asked = [&](double d) {
-    const double s1 = bearing_per_foot * d / 3.0;
-    const double a = 2.34 * p / (s1 * b);
-    return 0.5 * a * (1.0 + std::sqrt(1.0 + 4.36 * h / a));
-  };
-  // The deeper the pole, the better the soil: what is asked falls as d grows, so halving finds where they meet.
-  double low = 0.0, high = kDeepest;
-  for (int i = 0; i < 60; ++i) {
-    const double d = (low + high) / 2.0;
-    (asked(d) > d ? low : high) = d;
+  // With A = c / d the formula is d³ - c d - 1.09 h c = 0, which has one root above 0; from above it Newton's steps come
+  // down to it.
+  const double c = 3.0 * 2.34 * p / (bearing_per_foot * b);
+  double d = kDeepest;
+  for (;;) {
+    const double over = (d * d - c) * d - 1.09 * h * c;
+    const double next = d - over / (3.0 * d * d - c);
+    if (over <= 0 || next >= d) return inches(d * 12.0);
+    d = next;
   }
-  return inches(high * 12.0);
 }
 
 bool feet_in_concrete(const Layout& l) {

@@ -18,8 +18,7 @@ void bracket(Frame& frame, const Side& side, std::size_t rail, std::size_t post,
   const Length face = side.face + side.rail.thickness * side.out;
   const std::size_t index =
       add_angle(frame, hardware("rail-bracket"), mark, "rail bracket", Axis::z,
-                {middle_z - inches(0.75), middle_z + inches(0.75)}, {{x, face}, towards_rail, side.out});
-  frame.parts[index].side = side.line;
+                {middle_z - inches(0.75), middle_z + inches(0.75)}, {{x, face}, towards_rail, side.out, side.line});
   for (const double dz : {-0.4, 0.4}) {
     fasten(frame, hardware("screw-10x1-1/2"),
            {x + inches(0.8) * towards_rail, face + inches(0.07) * side.out, middle_z + inches(dz)}, side.inwards(),

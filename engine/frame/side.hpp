@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/frame/layout.hpp"
@@ -64,10 +65,10 @@ inline Part part_of(const Side& side, PartKind kind, std::string mark, std::stri
   return part;
 }
 
-inline Part along_rake(Part part, const Layout& l) {
+inline Part&& along_rake(Part&& part, const Layout& l) {
   part.grain_a = l.cosine;
   part.grain_b = -l.sine;
-  return part;
+  return std::move(part);
 }
 
 /// Posts of one side, lowest first: bolted to the outer stringer, the lowest tied to the landing or set in concrete.

@@ -22,11 +22,19 @@ constexpr Length kScrewFromHead = inches(0.65);
 constexpr Length kShortestAngle = inches(0.75);
 
 /// Parts standing beside the stringers that a tread's overhang has to go round.
-std::vector<Interval> posts_at(const Frame& frame, Interval x, Interval z, bool left, Length edge) {
-  std::vector<Interval> out;
+std::vector<Box> posts_of(const Frame& frame) {
+  std::vector<Box> out;
   for (const Part& part : frame.parts) {
-    if (part.kind != PartKind::post && !(part.kind == PartKind::existing && part.mark.starts_with("post"))) continue;
-    const auto extents = box(part.solid);
+    if (part.kind == PartKind::post || (part.kind == PartKind::existing && part.mark.starts_with("post")))
+      out.push_back(box(part.solid));
+  }
+  return out;
+}
+
+/// RETURNS where those at that edge are in the way of a board.
+std::vector<Interval> posts_at(const std::vector<Box>& posts, Interval x, Interval z, bool left, Length edge) {
+  std::vector<Interval> out;
+  for (const Box& extents : posts) {
     if (overlap(extents[0], {x.from - kPostClearance, x.to + kPostClearance}) <= kTouch ||
         overlap(extents[2], z) <= kTouch)
       continue;
@@ -117,8 +125,7 @@ void hold_on_angles(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay
       const Interval& x = stretches[i];
       const std::size_t angle =
           add_angle(frame, hardware("tread-angle"), "A" + name + (left ? "L" : "R") + (i > 0 ? "f" : ""),
-                    "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1});
-      frame.parts[angle].step = k;
+                    "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1, Line::middle, k});
       for (const double share : {0.2, 0.8}) {
         fasten_clear(frame, rods, hardware("screw-10x1-1/2"),
                      {std::max(x.from + x.size() * share, l.head_x + kScrewFromHead), face + inches(0.1) * way,
@@ -140,7 +147,8 @@ void hold_on_angles(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay
   }
 }
 
-void add_tread(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int k, const std::string& name) {
+void add_tread(Frame& frame, Shelves& rods, const Layout& l, const std::vector<Box>& posts, const Bay& bay, int k,
+               const std::string& name) {
   const TreadBoards make = tread_boards(l.job.stair);
   const bool top_flush = l.flight.top == TopMode::full_tread && k == l.treads;
   // Back limit: the face of the riser above, the rim, or the deck edge.
@@ -156,8 +164,8 @@ void add_tread(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
     if (x.size() < kNarrowestBoard) break;
     Polygon outline = rectangle(x, bay.treads);
     if (!l.solid()) {
-      outline = notched(x, bay.treads, {Length(), l.width()}, posts_at(frame, x, z, true, Length()),
-                        posts_at(frame, x, z, false, l.width()));
+      outline = notched(x, bay.treads, {Length(), l.width()}, posts_at(posts, x, z, true, Length()),
+                        posts_at(posts, x, z, false, l.width()));
     }
     Part part =
         wood(l.job, PartKind::tread, "T" + name + (make.count > 1 ? std::string(1, static_cast<char>('a' + i)) : ""),
@@ -211,8 +219,7 @@ void add_riser(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
       const Length side = left ? bay.width.from : bay.width.to, middle = bottom + inches(0.875);
       const std::size_t angle =
           add_angle(frame, hardware("angle-2"), "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
-                    {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way});
-      frame.parts[angle].step = k;
+                    {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way, Line::middle, k});
       for (const double dz : {-0.4, 0.4}) {
         fasten(frame, hardware("screw-10x1-1/2"),
                {face - l.riser_thickness - inches(1.4), side + inches(0.1) * way, middle + inches(dz)}, {0, -way, 0},
@@ -247,10 +254,11 @@ void add_riser(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
 
 void add_treads(Frame& frame, const Layout& l, const StringerParts& parts) {
   const std::vector<Bay> all = bays(l, parts);
+  const std::vector<Box> posts = posts_of(frame);
   Shelves rods;
   for (std::size_t b = 0; b < all.size(); ++b) {
     const std::string suffix = all.size() > 1 ? "-" + std::to_string(b + 1) : "";
-    for (int k = 1; k <= l.treads; ++k) add_tread(frame, rods, l, all[b], k, std::to_string(k) + suffix);
+    for (int k = 1; k <= l.treads; ++k) add_tread(frame, rods, l, posts, all[b], k, std::to_string(k) + suffix);
     if (!l.closed()) continue;
     for (int k = 1; k <= l.treads + (l.board_on_rim() ? 1 : 0); ++k)
       add_riser(frame, rods, l, all[b], k, std::to_string(k) + suffix);

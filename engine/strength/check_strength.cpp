@@ -60,7 +60,7 @@ void add_guides(Calculator& c) {
     for (const double span : stringer.spans) longest = std::max(longest, span);
   }
   if (const SpanLimitRow* row = find_span_limit(solid ? "solid" : "cut")) {
-    add_limit(c, {fmt::format("level span of a {} stringer", solid ? "solid" : "cut"), longest, row->limit, "in",
+    add_limit(c, {solid ? "level span of a solid stringer" : "level span of a cut stringer", longest, row->limit, "in",
                   "at_most", std::string(row->source), false});
   }
   if (!solid) {
