@@ -164,6 +164,7 @@ TEST(HoldDowns, ABayShorterThanTheirLegsHasNoRoomForAny) {
     const Standing s = stand(job);
     SCOPED_TRACE(stringers);
     Skeleton counted = counted_stringers(job, Site(job), s.flight);
+    count_posts(counted, job, Site(job), s.flight);
     count_rest(counted, job, Site(job), s.flight, true, std::nullopt);
     const bool room = count_hold_downs(counted, job, Site(job), s.flight, {0}, {"hold-down", "angle-2"});
     const bool stands =

@@ -189,8 +189,9 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
       const Key key = key_of(space, c, head_bearing(stair, site, flight).hanger_board);
       const Evaluation whole = evaluate(stair, site, flight);
       Appraisal look(stair, site, flight);
-      const std::size_t counted =
-          expect_part_of(whole, look.check_guides()) + expect_part_of(whole, look.check_counted());
+      const std::size_t counted = expect_part_of(whole, look.check_guides()) +
+                                  expect_part_of(whole, look.check_counted_posts()) +
+                                  expect_part_of(whole, look.check_counted_treads());
       const Figures least = look.least_figures(boards);
       const Figures later = look.raised_figures(boards);
       early_faults += counted + expect_part_of(whole, look.check_rules()) + expect_part_of(whole, look.check_steps());

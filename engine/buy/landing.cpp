@@ -119,9 +119,10 @@ void add_landing(Bill& bill, const Frame& frame) {
 
 void add_care(Bill& bill, const Flight& flight, const Frame& frame) {
   Area cut;
+  const TreatmentRow* treatment = nullptr;  // of the last part: neighbours are mostly alike
   for (const Part& part : frame.parts) {
     if (!is_cut_from_board(part.kind)) continue;
-    const TreatmentRow* treatment = find_treatment(part.treatment);
+    if (!treatment || treatment->key != part.treatment) treatment = find_treatment(part.treatment);
     const bool brushed = treatment && treatment->corrosive;
     if (brushed && !(part.kind == PartKind::stringer && flight.kind == StringerKind::ready_cut)) cut += cut_faces(part);
   }

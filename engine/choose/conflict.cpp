@@ -158,7 +158,8 @@ class Finder {
       const Job job = chosen(job_, out_.space, stair.choice);
       Appraisal look(job, site_, flight_of(stair));
       take_in(stair, look.check_guides());
-      if (alone(stair)) take_in(stair, look.check_counted());
+      if (alone(stair)) take_in(stair, look.check_counted_posts());
+      if (alone(stair)) take_in(stair, look.check_counted_treads());
       if (alone(stair)) take_in(stair, look.check_skeleton());
       if (!alone(stair)) continue;
       check_whole(stair);

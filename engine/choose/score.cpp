@@ -137,7 +137,7 @@ Evaluation Appraisal::check_guides() {
   return tallied(pitchboard::check_guides(job_, flight_, counted_.frame));
 }
 
-/// REQUIRES the stringers.
+/// REQUIRES the posts.
 void Appraisal::count(std::optional<int> supports) {
   count_rest(counted_, job_, site_, flight_, handrail_needed_, supports);
   certain_ = supports_of(counted_.frame);
@@ -151,15 +151,19 @@ bool Appraisal::count_hold_downs() {
              {cheaper(job_, "hold-down", "hold-down-low"), cheaper(job_, "angle-2", "angle-4-1/2")});
 }
 
-Evaluation Appraisal::check_counted(bool treads_known, std::shared_ptr<const HoldDownNeed> posts_known) {
+Evaluation Appraisal::check_counted_posts(std::shared_ptr<const HoldDownNeed> known) {
+  count_posts(counted_, job_, site_, flight_);
+  need_ = std::move(known);
+  if (need_) return {};
+  CountedPosts found = pitchboard::check_counted_posts(job_, flight_, counted_.frame);
+  if (found.need) need_ = std::make_shared<const HoldDownNeed>(*std::move(found.need));
+  return tallied(found.checks);
+}
+
+Evaluation Appraisal::check_counted_treads(bool known) {
   count(std::nullopt);
-  need_ = std::move(posts_known);
   std::vector<Check> checks;
-  if (!treads_known || !need_) {
-    CountedChecks found = pitchboard::check_counted(job_, flight_, counted_.frame, !treads_known, !need_);
-    checks = std::move(found.checks);
-    if (!need_ && found.need) need_ = std::make_shared<const HoldDownNeed>(*std::move(found.need));
-  }
+  if (!known) checks = pitchboard::check_counted_treads(job_, flight_, counted_.frame);
   if (!count_hold_downs()) checks.push_back(need_->without);
   return tallied(checks);
 }
@@ -182,6 +186,7 @@ Figures Appraisal::raised_figures(BoardMemory& memory) {
   const int standing = supports_of(skeleton().frame);
   if (standing <= certain_) return least_;
   counted_ = counted_stringers(job_, site_, flight_);
+  count_posts(counted_, job_, site_, flight_);
   count(standing);
   static_cast<void>(count_hold_downs());  // they have room, as before
   return least_figures(memory);

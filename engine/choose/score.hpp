@@ -67,11 +67,12 @@ class Appraisal {
   // What it has at the least, of which nothing stands yet: see least_frame. In this order.
   /// RETURNS what guides say of its stringers, as part of the full check.
   [[nodiscard]] Evaluation check_guides();
-  /// RETURNS what all that is certain of it tells, as part of the full check; without its tread boards where those are
-  /// known, and without its posts where it is known which of them pass but for hold-downs.
-  [[nodiscard]] Evaluation check_counted(bool treads_known = false,
-                                         std::shared_ptr<const HoldDownNeed> posts_known = {});
-  /// RETURNS which of its posts cannot do without hold-downs, if all else that was counted of them passes; or null.
+  /// RETURNS what its posts tell but for hold-downs; nothing where it is `known` that they pass.
+  [[nodiscard]] Evaluation check_counted_posts(std::shared_ptr<const HoldDownNeed> known = {});
+  /// RETURNS what its tread boards tell, if they are not `known`, and whether hold-downs that it cannot do without have
+  /// room.
+  [[nodiscard]] Evaluation check_counted_treads(bool known = false);
+  /// RETURNS which of its posts cannot do without hold-downs, if they pass but for those; or null.
   [[nodiscard]] const std::shared_ptr<const HoldDownNeed>& hold_down_need() const { return need_; }
   /// RETURNS what the rules say that are a matter of some choices alone, as part of the full check.
   [[nodiscard]] Evaluation check_rules() const;

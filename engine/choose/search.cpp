@@ -161,9 +161,9 @@ class Searcher {
       Appraisal& stair = flight.waiting->stair;
       if (fails(at, stair.check_guides())) continue;
       std::shared_ptr<const HoldDownNeed>& need = flight.need[hanger];
-      const bool counted_fails = fails(at, stair.check_counted(out_.known.has(at.key, kTreadBoards), need));
-      if (!need) need = stair.hold_down_need();
-      if (counted_fails) continue;
+      if (fails(at, stair.check_counted_posts(need))) continue;
+      need = stair.hold_down_need();
+      if (fails(at, stair.check_counted_treads(out_.known.has(at.key, kTreadBoards)))) continue;
       // What rules say on width and handrails is soon known of all stairs.
       if (const Key of = about(at.key, kWidth | kHandrails); std::ranges::find(ruled_, of) == ruled_.end()) {
         ruled_.push_back(of);

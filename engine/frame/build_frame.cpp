@@ -16,25 +16,31 @@ Skeleton stringers_of(Layout& layout, bool counted) {
   frame.counted = counted;
   frame.parts.reserve(kUsualParts);
   frame.fasteners.reserve(counted ? kUsualBolts : kUsualFasteners);
+  frame.guard_left = layout.job.rails.left == SideRail::guard;
+  frame.guard_right = layout.job.rails.right == SideRail::guard;
   frame.head = head_bearing(layout);
   const std::vector<std::size_t> ground = add_landing(frame, layout);
   out.stringers = add_stringers(frame, layout, ground);
   return out;
 }
 
-void add_sides(Frame& frame, const Layout& layout, const StringerParts& stringers, bool handrail_needed) {
-  const Rails& rails = layout.job.rails;
-  frame.guard_left = rails.left == SideRail::guard;
-  frame.guard_right = rails.right == SideRail::guard;
-  const bool handrail =
-      rails.handrail == HandrailWish::yes || (rails.handrail == HandrailWish::as_required && handrail_needed);
+constexpr Line kSides[] = {Line::left, Line::right};
+
+bool has_guard(const Frame& frame, std::size_t side) { return side == 0 ? frame.guard_left : frame.guard_right; }
+
+void add_posts(Skeleton& out, const Layout& layout, std::size_t side) {
+  if (has_guard(out.frame, side)) out.posts[side] = add_posts(out.frame, layout, out.stringers, kSides[side]);
+}
+
+void add_rails(Skeleton& out, const Layout& layout, std::size_t side, bool handrail_needed) {
+  Frame& frame = out.frame;
+  if (!has_guard(frame, side)) return;
+  const HandrailWish wish = layout.job.rails.handrail;
   // One graspable handrail serves the flight: on the right going down unless only the left side has a guard.
-  frame.handrail_left = handrail && frame.guard_left && !frame.guard_right;
-  frame.handrail_right = handrail && frame.guard_right;
-  const auto left = add_side(frame, layout, stringers, Line::left, frame.guard_left, frame.handrail_left);
-  const auto right = add_side(frame, layout, stringers, Line::right, frame.guard_right, frame.handrail_right);
-  if (left.size() < 2) frame.handrail_left = false;
-  if (right.size() < 2) frame.handrail_right = false;
+  bool& handrail = side == 0 ? frame.handrail_left : frame.handrail_right;
+  handrail = (wish == HandrailWish::yes || (wish == HandrailWish::as_required && handrail_needed)) &&
+             (side == 1 || !frame.guard_right) && out.posts[side].size() >= 2;
+  add_rails(frame, layout, kSides[side], out.posts[side], handrail);
 }
 
 }  // namespace
@@ -53,7 +59,10 @@ int fewest_supports(const Job& job, const Site& site, const Flight& flight) {
 Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
   Layout layout(job, site, flight);
   Skeleton out = stringers_of(layout, false);
-  add_sides(out.frame, layout, out.stringers, handrail_needed);
+  for (const std::size_t side : {0u, 1u}) {
+    add_posts(out, layout, side);
+    add_rails(out, layout, side, handrail_needed);
+  }
   add_mid_supports(out.frame, layout, out.stringers);
   return out;
 }
@@ -63,14 +72,19 @@ Skeleton counted_stringers(const Job& job, const Site& site, const Flight& fligh
   return stringers_of(layout, true);
 }
 
-void count_rest(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
-                std::optional<int> supports) {
-  auto& [frame, parts] = counted;
+void count_posts(Skeleton& counted, const Job& job, const Site& site, const Flight& flight) {
   Layout layout(job, site, flight);
   head_bearing(layout);  // where the head is depends on it
-  add_sides(frame, layout, parts, handrail_needed);
-  count_mid_supports(frame, layout, parts, supports);
-  add_treads(frame, layout, parts);
+  for (const std::size_t side : {0u, 1u}) add_posts(counted, layout, side);
+}
+
+void count_rest(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
+                std::optional<int> supports) {
+  Layout layout(job, site, flight);
+  head_bearing(layout);  // where the head is depends on it
+  for (const std::size_t side : {0u, 1u}) add_rails(counted, layout, side, handrail_needed);
+  count_mid_supports(counted.frame, layout, counted.stringers, supports);
+  add_treads(counted.frame, layout, counted.stringers);
 }
 
 bool count_hold_downs(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,

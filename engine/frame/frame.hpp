@@ -173,10 +173,16 @@ struct StringerParts {
   std::optional<std::size_t> kicker;
   std::vector<std::size_t> ground;  ///< layers of the landing, top first
 };
+/// A rail post.
+struct PostPlace {
+  std::size_t part;  ///< index in Frame::parts
+  Length x;          ///< middle
+};
 /// A frame that has no treads and no hold-downs yet.
 struct Skeleton {
   Frame frame;
   StringerParts stringers;
+  std::array<std::vector<PostPlace>, 2> posts;  ///< of the left and the right side, lowest first
 };
 /// RETURNS that of the same frame: parts, fasteners and notes as the whole one begins with.
 [[nodiscard]] Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
@@ -185,9 +191,11 @@ struct Skeleton {
 
 /// RETURNS landing and stringers of the same frame alone, `counted`.
 [[nodiscard]] Skeleton counted_stringers(const Job& job, const Site& site, const Flight& flight);
+/// Adds its rail posts and what holds their feet. REQUIRES the counted stringers of the same job, site and flight.
+void count_posts(Skeleton& counted, const Job& job, const Site& site, const Flight& flight);
 /// Adds what else the whole frame has at the least: without hold-downs, and with as many mid supports as are known to
 /// stand or, where that is not known, as it takes to keep every level span within what guides print; each of the least
-/// height. REQUIRES the counted stringers of the same job, site and flight.
+/// height. REQUIRES the counted posts of the same job, site and flight.
 void count_rest(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
                 std::optional<int> supports);
 /// The cheapest that a hold-down may need, as keys in data/hardware.

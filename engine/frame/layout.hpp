@@ -147,13 +147,10 @@ HeadBearing head_bearing(Layout& layout);
 /// An anchor into concrete, or a spike through pavers and gravel into the ground, holding `part`.
 void pin_to_landing(Frame& frame, const Layout& layout, Point3 head, std::size_t part,
                     const std::vector<std::size_t>& ground, std::string_view reason);
-struct PostPlace {
-  std::size_t part;
-  Length x;  ///< middle
-};
-/// Rails of one side: posts, rails, balusters, cap, handrail. RETURNS the posts, lowest first.
-std::vector<PostPlace> add_side(Frame& frame, const Layout& layout, const StringerParts& stringers, Line side,
-                                bool guard, bool handrail);
+/// Rail posts of one side. RETURNS them, lowest first.
+std::vector<PostPlace> add_posts(Frame& frame, const Layout& layout, const StringerParts& stringers, Line line);
+/// What stands between and on the posts of one side: rails, balusters, cap, handrail.
+void add_rails(Frame& frame, const Layout& layout, Line line, const std::vector<PostPlace>& posts, bool handrail);
 /// See frame.hpp.
 [[nodiscard]] int fewest_supports(const Layout& layout);
 /// Beams on posts and piers under long stringers; each clear of all that stands already, or left out with a note.

@@ -25,8 +25,8 @@ double post_footing_figure(std::string_view key) {
 
 Length pole_depth(Force push, Length height, Length width, double bearing_per_foot) {
   const double p = in_pounds(push), h = in_inches(height) / 12.0, b = in_inches(width) / 12.0;
-  // With A = c / d the formula is d³ - c d - 1.09 h c = 0, which has one root above 0; from above it Newton's steps come
-  // down to it.
+  // With A = c / d the formula is d³ - c d - 1.09 h c = 0, which has one root above 0; from above it Newton's steps
+  // come down to it.
   const double c = 3.0 * 2.34 * p / (bearing_per_foot * b);
   double d = kDeepest;
   for (;;) {

@@ -150,8 +150,8 @@ std::size_t add_existing_post(Frame& frame, const Side& side, Length x, int numb
 
 }  // namespace
 
-std::vector<PostPlace> add_posts(Frame& frame, const Side& side, const StringerParts& stringers) {
-  const Layout& l = side.l;
+std::vector<PostPlace> add_posts(Frame& frame, const Layout& l, const StringerParts& stringers, Line line) {
+  const Side side(l, line);
   const std::size_t stringer = side.left ? stringers.stringers.front() : stringers.stringers.back();
   const std::vector<Length> places = post_places(side);
   std::vector<PostPlace> posts;

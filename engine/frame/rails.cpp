@@ -226,21 +226,17 @@ void add_handrail(Frame& frame, const Side& side, const std::vector<PostPlace>& 
 
 }  // namespace
 
-std::vector<PostPlace> add_side(Frame& frame, const Layout& l, const StringerParts& stringers, Line line, bool guard,
-                                bool handrail) {
-  if (!guard) return {};
+void add_rails(Frame& frame, const Layout& l, Line line, const std::vector<PostPlace>& posts, bool handrail) {
   const Side side(l, line);
-  const std::vector<PostPlace> posts = add_posts(frame, side, stringers);
   if (posts.size() < 2) {
     frame.notes.push_back("The flight is too short for two rail posts on a side: one post stands by the lowest riser.");
-    return posts;
+    return;
   }
   int baluster = 0;
   for (std::size_t i = 0; i + 1 < posts.size(); ++i)
     add_bay(frame, side, posts[i], posts[i + 1], static_cast<int>(i) + 1, baluster);
   add_cap(frame, side, posts);
   if (handrail) add_handrail(frame, side, posts);
-  return posts;
 }
 
 }  // namespace pitchboard

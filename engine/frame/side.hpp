@@ -71,7 +71,4 @@ inline Part&& along_rake(Part&& part, const Layout& l) {
   return std::move(part);
 }
 
-/// Posts of one side, lowest first: bolted to the outer stringer, the lowest tied to the landing or set in concrete.
-std::vector<PostPlace> add_posts(Frame& frame, const Side& side, const StringerParts& stringers);
-
 }  // namespace pitchboard

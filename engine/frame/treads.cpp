@@ -217,9 +217,9 @@ void add_riser(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
     for (const bool left : {true, false}) {
       const double way = left ? 1 : -1;
       const Length side = left ? bay.width.from : bay.width.to, middle = bottom + inches(0.875);
-      const std::size_t angle =
-          add_angle(frame, hardware("angle-2"), "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
-                    {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way, Line::middle, k});
+      const std::size_t angle = add_angle(
+          frame, hardware("angle-2"), "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
+          {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way, Line::middle, k});
       for (const double dz : {-0.4, 0.4}) {
         fasten(frame, hardware("screw-10x1-1/2"),
                {face - l.riser_thickness - inches(1.4), side + inches(0.1) * way, middle + inches(dz)}, {0, -way, 0},

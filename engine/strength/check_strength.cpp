@@ -225,15 +225,20 @@ std::vector<Check> check_guides(const Job& job, const Flight& flight, const Fram
   return std::move(calculator.out.checks);
 }
 
-CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads, bool posts) {
+CountedPosts check_counted_posts(const Job& job, const Flight& flight, const Frame& frame) {
+  if (!frame.guard_left && !frame.guard_right) return {.checks = {}, .need = HoldDownNeed{}};
   Calculator calculator(job, flight, frame, Depth::skeleton);
-  if (treads) tread_paths(calculator);
-  posts = posts && !calculator.one_fails();
-  if (posts) post_paths(calculator);
-  CountedChecks out;
-  if (posts && !calculator.one_fails()) out.need = std::move(calculator.need);
+  post_paths(calculator);
+  CountedPosts out;
+  if (!calculator.one_fails()) out.need = std::move(calculator.need);
   out.checks = std::move(calculator.out.checks);
   return out;
+}
+
+std::vector<Check> check_counted_treads(const Job& job, const Flight& flight, const Frame& frame) {
+  Calculator calculator(job, flight, frame, Depth::skeleton);
+  tread_paths(calculator);
+  return std::move(calculator.out.checks);
 }
 
 std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame, bool rails) {

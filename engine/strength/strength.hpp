@@ -54,17 +54,18 @@ struct HoldDownNeed {
   std::vector<std::size_t> posts;  ///< 0 the first of the frame
   Check without;                   ///< what fails at the first of these if it gets none
 };
-struct CountedChecks {
+struct CountedPosts {
   std::vector<Check> checks;
-  std::optional<HoldDownNeed> need;  ///< of posts that were asked for and pass
+  std::optional<HoldDownNeed> need;  ///< of posts that pass
 };
 /// RETURNS of those verdicts the ones of what guides print, the level span's as far as it is certain. `frame`: a
 /// counted one, which may be its stringers alone.
 [[nodiscard]] std::vector<Check> check_guides(const Job& job, const Flight& flight, const Frame& frame);
-/// RETURNS of those verdicts the ones of tread boards and of the posts themselves, where asked for, as far as the first
-/// that fails; of posts that may get hold-downs those that are certain. `frame`: the least one, see count_rest.
-[[nodiscard]] CountedChecks check_counted(const Job& job, const Flight& flight, const Frame& frame, bool treads,
-                                          bool posts);
+/// RETURNS of those verdicts the ones of the posts themselves as far as the first that fails; of posts that may get
+/// hold-downs those that are certain. `frame`: one with counted posts.
+[[nodiscard]] CountedPosts check_counted_posts(const Job& job, const Flight& flight, const Frame& frame);
+/// RETURNS of those verdicts the ones of tread boards. `frame`: the least one, see count_rest.
+[[nodiscard]] std::vector<Check> check_counted_treads(const Job& job, const Flight& flight, const Frame& frame);
 /// RETURNS of those verdicts the ones that treads and hold-downs have no part in, but for posts and, if not asked for,
 /// rails; as far as the first group of them in which one fails. `frame`: one without treads and hold-downs.
 [[nodiscard]] std::vector<Check> check_skeleton(const Job& job, const Flight& flight, const Frame& frame, bool rails);
