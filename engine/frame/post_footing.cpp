@@ -32,7 +32,7 @@ Length pole_depth(Force push, Length height, Length width, double bearing_per_fo
   for (;;) {
     const double over = (d * d - c) * d - 1.09 * h * c;
     const double next = d - over / (3.0 * d * d - c);
-    if (over <= 0 || next >= d) return inches(d * 12.0);
+    if (!(over > 0 && next < d)) return inches(d * 12.0);
     d = next;
   }
 }
