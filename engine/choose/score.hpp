@@ -64,7 +64,7 @@ class Appraisal {
   /// `job`: as `chosen` gives it. All three have to last as long as the stair.
   Appraisal(const Job& job, const Site& site, const Flight& flight);
 
-  // What it has at the least, of which nothing stands yet: see least_frame. In this order.
+  // What it has at the least, of which nothing stands yet: see count_rest. In this order.
   /// RETURNS what guides say of its stringers, as part of the full check.
   [[nodiscard]] Evaluation check_guides();
   /// RETURNS what its posts tell but for hold-downs; nothing where it is `known` that they pass.

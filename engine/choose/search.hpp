@@ -5,9 +5,9 @@
 //         first. A stair is left out when what it is alike in with one that was checked (`Matters`) decided on a fault
 //         there; when a stair that was found is nowhere worse than the least ratio known of it with the order of one on
 //         its flight to which less is added; when it has a fault on what is counted of it or before its treads are on
-//         (`check_counted_posts`, `check_skeleton`), which also says what its ratio is at least; or when a stair that
-//         was found is nowhere worse than what is counted. What is left is priced, and checked whole if that is not
-//         beaten.
+//         (`check_counted_posts`, `check_counted_treads`, `check_skeleton`), which also says what its ratio is at
+//         least; or when a stair that was found is nowhere worse than what is counted. What is left is priced, and
+//         checked whole if that is not beaten.
 // LIMITS  The posts are the job's own, or else the first that any stair can be built with. That nothing added makes a
 //         flight cheaper or less work, and what verdicts are a matter of, is not proven: tests/plan_choose_front.cpp
 //         holds both against brute force.

@@ -132,7 +132,7 @@ struct Clash {
   std::string note;           ///< what and by how much
 };
 
-/// So many fasteners of one key in data/hardware.
+/// So many fasteners or connectors of one key in data/hardware.
 struct ItemCount {
   std::string_view item;
   int count = 0;
@@ -141,7 +141,7 @@ struct ItemCount {
 struct Frame {
   std::vector<Part> parts;
   std::vector<Fastener> fasteners;
-  bool counted = false;  ///< nothing stands yet: fasteners but the posts' bolts are only counted, in `items`
+  bool counted = false;  ///< nothing stands yet: angles, and fasteners but the posts' bolts, are only counted
   std::vector<ItemCount> items;
   HeadBearing head;
   std::vector<Clash> clashes;      ///< empty on a good plan; each one is a failure that the plan shows

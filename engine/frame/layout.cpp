@@ -174,10 +174,10 @@ Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Sect
   return part;
 }
 
-void count(Frame& frame, const HardwareRow& item, int fasteners) {
+void count(Frame& frame, const HardwareRow& item, int pieces) {
   auto at = std::ranges::find(frame.items, item.key, &ItemCount::item);
   if (at == frame.items.end()) at = frame.items.insert(at, {item.key, 0});
-  at->count += fasteners;
+  at->count += pieces;
 }
 
 void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, const Joined& joins,

@@ -114,8 +114,8 @@ std::size_t add(Frame& frame, Part&& part);
 consteval const HardwareRow& hardware(std::string_view key) {
   return *std::ranges::find(kHardware, key, &HardwareRow::key);
 }
-/// Adds so many fasteners to what is counted.
-void count(Frame& frame, const HardwareRow& item, int fasteners);
+/// Adds so many fasteners or connectors to what is counted.
+void count(Frame& frame, const HardwareRow& item, int pieces);
 /// Adds a fastener.
 void fasten(Frame& frame, const HardwareRow& item, Point3 head, Direction direction, const Joined& joins,
             std::string_view reason);
@@ -136,7 +136,7 @@ struct AngleIron {
   Line side = Line::middle;
   int step = 0;  ///< of the part
 };
-/// Adds a connector and returns its index; in a counted frame it is only counted, and the index is of no part.
+/// Adds an angle and returns its index; in a counted frame it is only counted, and the index is of no part.
 std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, std::string use, Axis normal,
                       Interval span, AngleIron angle);
 
