@@ -165,7 +165,6 @@ TEST(HoldDowns, ABayShorterThanTheirLegsHasNoRoomForAny) {
     SCOPED_TRACE(stringers);
     Skeleton counted = counted_stringers(job, Site(job), s.flight);
     count_posts(counted, job, Site(job), s.flight);
-    count_rest(counted, job, Site(job), s.flight, true, std::nullopt);
     const bool room = count_hold_downs(counted, job, Site(job), s.flight, {0}, {"hold-down", "angle-2"});
     const bool stands =
         std::ranges::any_of(s.frame.parts, [](const Part& p) { return p.section.nominal.starts_with("hold-down"); });

@@ -188,7 +188,7 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
       const Job stair = chosen(job, space, c);
       const Key key = key_of(space, c, head_bearing(stair, site, flight).hanger_board);
       const Evaluation whole = evaluate(stair, site, flight);
-      Appraisal look(stair, site, flight);
+      Appraisal look(stair, site, flight, handrail_needed(stair.place, flight.risers));
       const std::size_t counted = expect_part_of(whole, look.check_guides()) +
                                   expect_part_of(whole, look.check_counted_posts()) +
                                   expect_part_of(whole, look.check_counted_treads());

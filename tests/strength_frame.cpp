@@ -152,7 +152,7 @@ TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
       Skeleton counted = counted_stringers(job, site, stair.flight);
       count_posts(counted, job, site, stair.flight);
       const auto [of_posts, need] = check_counted_posts(job, stair.flight, counted.frame);
-      count_rest(counted, job, site, stair.flight, true, std::nullopt);
+      count_treads(counted, job, site, stair.flight, true);
       std::vector<Check> early = check_counted_treads(job, stair.flight, counted.frame);
       early.insert(early.end(), of_posts.begin(), of_posts.end());
       const std::vector<Check> whole = strength_of(stair).checks;

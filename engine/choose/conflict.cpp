@@ -156,7 +156,7 @@ class Finder {
       stair.kinds.merge(known_.kinds_of(stair.key));
       if (!alone(stair)) continue;
       const Job job = chosen(job_, out_.space, stair.choice);
-      Appraisal look(job, site_, flight_of(stair));
+      Appraisal look(job, site_, flight_of(stair), handrail_needed(job.place, flight_of(stair).risers));
       take_in(stair, look.check_guides());
       if (alone(stair)) take_in(stair, look.check_counted_posts());
       if (alone(stair)) take_in(stair, look.check_counted_treads());

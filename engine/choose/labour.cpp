@@ -34,7 +34,7 @@ double frame_minutes(const Flight& flight, const Frame& frame) {
       work = now;
       each = choosing_figure(work);
     }
-    minutes += each;
+    minutes += each * part.pieces;
   }
   return minutes;
 }

@@ -3,8 +3,18 @@
 #include <algorithm>
 #include <array>
 #include <cstring>
+#include <functional>
 
 namespace pitchboard {
+namespace {
+
+constexpr Key kAll = [] {
+  Key out{};
+  out.fill(0xffff);
+  return out;
+}();
+
+}  // namespace
 
 std::size_t Memory::KeyHash::operator()(const Key& key) const {
   std::array<std::uint64_t, kMatters / 4> words;
@@ -21,7 +31,7 @@ std::size_t Memory::KeyHash::operator()(const Key& key) const {
 void Memory::remember(const Key& key, const Evaluation& evaluation) {
   for (const Worst& worst : evaluation.worst) {
     auto at = std::ranges::find(seen_, worst.of, &Seen::of);
-    if (at == seen_.end()) at = seen_.insert(at, {worst.of, {}});
+    if (at == seen_.end()) at = seen_.insert(at, {worst.of, about(kAll, worst.of), {}});
     Remembered& now = at->found[about(key, worst.of)];
     now.ratio = std::max(now.ratio, worst.ratio);
     if (worst.fault) now.fault = evaluation.faults[*worst.fault].kind;
@@ -29,7 +39,9 @@ void Memory::remember(const Key& key, const Evaluation& evaluation) {
 }
 
 const Memory::Remembered* Memory::Seen::look_up(const Key& key) const {
-  const auto at = found.find(about(key, of));
+  Key masked;
+  std::ranges::transform(key, mask, masked.begin(), std::bit_and<>());
+  const auto at = found.find(masked);
   return at == found.end() ? nullptr : &at->second;
 }
 

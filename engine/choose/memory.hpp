@@ -35,6 +35,7 @@ class Memory {
   };
   struct Seen {
     Matters of;
+    Key mask;  ///< of those
     std::unordered_map<Key, Remembered, KeyHash> found;
     /// RETURNS what was found of a stair with that key, or nullptr.
     [[nodiscard]] const Remembered* look_up(const Key& key) const;

@@ -114,9 +114,6 @@ Figures figures_of(const Flight& flight) {
   return {.comfort = std::max({Length(), from - step, step - to}), .lift = flight.landing.lift};
 }
 
-Appraisal::Appraisal(const Job& job, const Site& site, const Flight& flight)
-    : job_(job), site_(site), flight_(flight), handrail_needed_(handrail_needed(job.place, flight.risers)) {}
-
 template <class Found>
 Evaluation Appraisal::tallied(const std::vector<Found>& found) const {
   Evaluation out;
@@ -137,35 +134,36 @@ Evaluation Appraisal::check_guides() {
   return tallied(pitchboard::check_guides(job_, flight_, counted_.frame));
 }
 
-/// REQUIRES the posts.
-void Appraisal::count(std::optional<int> supports) {
-  count_rest(counted_, job_, site_, flight_, handrail_needed_, supports);
-  certain_ = supports_of(counted_.frame);
-}
-
-/// RETURNS whether those that it cannot do without have room.
-bool Appraisal::count_hold_downs() {
-  return !job_.rails.hold_downs || !need_ ||
-         pitchboard::count_hold_downs(
-             counted_, job_, site_, flight_, need_->posts,
-             {cheaper(job_, "hold-down", "hold-down-low"), cheaper(job_, "angle-2", "angle-4-1/2")});
-}
-
 Evaluation Appraisal::check_counted_posts(std::shared_ptr<const HoldDownNeed> known) {
   count_posts(counted_, job_, site_, flight_);
   need_ = std::move(known);
-  if (need_) return {};
-  CountedPosts found = pitchboard::check_counted_posts(job_, flight_, counted_.frame);
-  if (found.need) need_ = std::make_shared<const HoldDownNeed>(*std::move(found.need));
-  return tallied(found.checks);
+  std::vector<Check> checks;
+  if (!need_) {
+    CountedPosts found = pitchboard::check_counted_posts(job_, flight_, counted_.frame);
+    if (found.need) need_ = std::make_shared<const HoldDownNeed>(*std::move(found.need));
+    checks = std::move(found.checks);
+  }
+  if (job_.rails.hold_downs && need_ &&
+      !count_hold_downs(counted_, job_, site_, flight_, need_->posts,
+                        {cheaper(job_, "hold-down", "hold-down-low"), cheaper(job_, "angle-2", "angle-4-1/2")})) {
+    checks.push_back(need_->without);
+  }
+  return tallied(checks);
 }
 
 Evaluation Appraisal::check_counted_treads(bool known) {
-  count(std::nullopt);
-  std::vector<Check> checks;
-  if (!known) checks = pitchboard::check_counted_treads(job_, flight_, counted_.frame);
-  if (!count_hold_downs()) checks.push_back(need_->without);
-  return tallied(checks);
+  count_treads(counted_, job_, site_, flight_, handrail_needed_);
+  parts_without_ = counted_.frame.parts.size();
+  items_without_ = counted_.frame.items;
+  return known ? Evaluation() : tallied(pitchboard::check_counted_treads(job_, flight_, counted_.frame));
+}
+
+/// Instead of those counted before.
+void Appraisal::count_supports(std::optional<int> standing) {
+  counted_.frame.parts.resize(parts_without_);
+  counted_.frame.items = items_without_;
+  pitchboard::count_supports(counted_, job_, site_, flight_, standing);
+  certain_ = supports_of(counted_.frame);
 }
 
 Evaluation Appraisal::check_rules() const {
@@ -176,20 +174,22 @@ Evaluation Appraisal::check_rules() const {
 
 Evaluation Appraisal::check_steps() const { return tallied(judge_steps(job_, site_, flight_, counted_.frame)); }
 
-Figures Appraisal::least_figures(BoardMemory& memory) {
+Figures Appraisal::counted_figures(BoardMemory& memory) {
   const CutPlan cuts = plan_cuts(job_, counted_.frame, &memory, kBoundStep);
   least_ = figures_with(counted_.frame, least_cents(job_, flight_, counted_.frame, cuts));
   return least_;
 }
 
+Figures Appraisal::least_figures(BoardMemory& memory) {
+  count_supports(std::nullopt);
+  return counted_figures(memory);
+}
+
 Figures Appraisal::raised_figures(BoardMemory& memory) {
   const int standing = supports_of(skeleton().frame);
   if (standing <= certain_) return least_;
-  counted_ = counted_stringers(job_, site_, flight_);
-  count_posts(counted_, job_, site_, flight_);
-  count(standing);
-  static_cast<void>(count_hold_downs());  // they have room, as before
-  return least_figures(memory);
+  count_supports(standing);
+  return counted_figures(memory);
 }
 
 const Skeleton& Appraisal::skeleton() {
@@ -233,7 +233,7 @@ Evaluation Appraisal::check(const std::function<bool(const Figures&)>& beaten) {
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  Appraisal stair(job, site, flight);
+  Appraisal stair(job, site, flight, handrail_needed(job.place, flight.risers));
   BoardMemory boards;
   static_cast<void>(stair.price(boards));
   return stair.check([](const Figures&) { return false; });

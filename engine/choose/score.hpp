@@ -61,16 +61,18 @@ struct Evaluation {
 /// One stair, looked at step by step: each step costs more than the one before and tells more.
 class Appraisal {
  public:
-  /// `job`: as `chosen` gives it. All three have to last as long as the stair.
-  Appraisal(const Job& job, const Site& site, const Flight& flight);
+  /// `job`: as `chosen` gives it. All three have to last as long as the stair. `handrail_needed`: as `handrail_needed`
+  /// gives it.
+  Appraisal(const Job& job, const Site& site, const Flight& flight, bool handrail_needed)
+      : job_(job), site_(site), flight_(flight), handrail_needed_(handrail_needed) {}
 
-  // What it has at the least, of which nothing stands yet: see count_rest. In this order.
+  // What it has at the least, of which nothing stands yet: see counted_stringers. In this order.
   /// RETURNS what guides say of its stringers, as part of the full check.
   [[nodiscard]] Evaluation check_guides();
-  /// RETURNS what its posts tell but for hold-downs; nothing where it is `known` that they pass.
+  /// RETURNS what its posts tell, and whether hold-downs that they cannot do without have room. `known`: which those
+  /// are, where the posts are known to pass but for them.
   [[nodiscard]] Evaluation check_counted_posts(std::shared_ptr<const HoldDownNeed> known = {});
-  /// RETURNS what its tread boards tell, if they are not `known`, and whether hold-downs that it cannot do without have
-  /// room.
+  /// RETURNS what its tread boards tell, if they are not `known`.
   [[nodiscard]] Evaluation check_counted_treads(bool known = false);
   /// RETURNS which of its posts cannot do without hold-downs, if they pass but for those; or null.
   [[nodiscard]] const std::shared_ptr<const HoldDownNeed>& hold_down_need() const { return need_; }
@@ -103,8 +105,8 @@ class Appraisal {
  private:
   [[nodiscard]] const Skeleton& skeleton();
   [[nodiscard]] const Frame& frame();
-  void count(std::optional<int> supports);
-  [[nodiscard]] bool count_hold_downs();
+  void count_supports(std::optional<int> standing);
+  [[nodiscard]] Figures counted_figures(BoardMemory& memory);
   template <class Found>
   [[nodiscard]] Evaluation tallied(const std::vector<Found>& found) const;
   [[nodiscard]] Figures figures_with(const Frame& frame, std::int64_t cents) const;
@@ -116,6 +118,8 @@ class Appraisal {
   Skeleton counted_;  ///< its stringers alone, or all that is certain
   std::shared_ptr<const HoldDownNeed> need_;
   int certain_ = 0;  ///< mid supports in `counted_`
+  std::size_t parts_without_ = 0;
+  std::vector<ItemCount> items_without_;  ///< of `counted_` before those
   Figures least_;
   std::optional<Skeleton> skeleton_;
   std::optional<Frame> frame_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <memory>
 #include <span>
 #include <utility>
@@ -52,8 +53,8 @@ class Searcher {
   struct Waiting {
     Look at;
     Appraisal stair;
-    Waiting(const Look& look, const Job& job, const Site& site, const Flight& flight)
-        : at(look), stair(job, site, flight) {}
+    Waiting(const Look& look, const Job& job, const Site& site, const Flight& flight, bool handrail)
+        : at(look), stair(job, site, flight, handrail) {}
   };
   /// The stairs on a flight that have the rails of this round.
   struct Opened {
@@ -157,12 +158,13 @@ class Searcher {
       Look at{c, key_of(space_, c, hanger)};
       if (known_to_fail(at) || beaten_with_less(flight, at)) continue;
       choose(stair_, job_, space_, c);
-      flight.waiting = std::make_unique<Waiting>(at, stair_, site_, flight_of(c));
+      flight.waiting = std::make_unique<Waiting>(at, stair_, site_, flight_of(c), needs_handrail(flight_of(c).risers));
       Appraisal& stair = flight.waiting->stair;
       if (fails(at, stair.check_guides())) continue;
       std::shared_ptr<const HoldDownNeed>& need = flight.need[hanger];
-      if (fails(at, stair.check_counted_posts(need))) continue;
+      const Evaluation posts = stair.check_counted_posts(need);
       need = stair.hold_down_need();
+      if (fails(at, posts)) continue;
       if (fails(at, stair.check_counted_treads(out_.known.has(at.key, kTreadBoards)))) continue;
       // What rules say on width and handrails is soon known of all stairs.
       if (const Key of = about(at.key, kWidth | kHandrails); std::ranges::find(ruled_, of) == ruled_.end()) {
@@ -225,6 +227,11 @@ class Searcher {
     });
   }
 
+  bool needs_handrail(int risers) {
+    const auto [at, fresh] = handrail_needed_.try_emplace(risers, false);
+    if (fresh) at->second = handrail_needed(job_.place, risers);
+    return at->second;
+  }
   [[nodiscard]] const Flight& flight_of(const Choice& choice) const {
     return space_.families[choice.family].flights[choice.flight];
   }
@@ -248,6 +255,7 @@ class Searcher {
   Job stair_;  ///< the job with the choice that is looked at
   bool posts_failed_ = false;
   std::vector<Key> ruled_;  ///< of stairs whose width and handrails were looked at
+  std::map<int, bool> handrail_needed_;  ///< by riser count
   BoardMemory boards_;
   std::vector<Nearest> nearest_;  ///< one a family
 };

@@ -34,32 +34,36 @@ bool carries(PartKind kind) {
 
 std::vector<Lot> lots_of(const Job& job, const Frame& frame, Length step) {
   std::vector<Lot> lots;
+  auto lot = lots.end();  // of the last part: neighbours are mostly alike
+  const auto takes = [](const Lot& l, const Part& part) {
+    return l.nominal == part.section.nominal && l.species == part.species && l.treatment == part.treatment;
+  };
   for (const Part& part : frame.parts) {
     if (!is_cut_from_board(part.kind) || part.section.nominal.empty()) continue;
     if (part.kind == PartKind::stringer && job.stringers.kind == StringerKind::ready_cut) continue;
-    auto lot = std::ranges::find_if(lots, [&](const Lot& l) {
-      return l.nominal == part.section.nominal && l.species == part.species && l.treatment == part.treatment;
-    });
+    if (lot == lots.end() || !takes(*lot, part))
+      lot = std::ranges::find_if(lots, [&](const Lot& l) { return takes(l, part); });
     if (lot == lots.end()) {
       lots.push_back({part.section.nominal, part.species, part.treatment, part.section.nominal, {}});
       lot = std::prev(lots.end());
     }
     Length length = board_length(part);
     if (step > Length() && length > step) length = step * std::floor(length / step);
-    lot->demands.push_back({part.mark, length, carries(part.kind)});
+    lot->demands.insert(lot->demands.end(), static_cast<std::size_t>(part.pieces),
+                        {part.mark, length, carries(part.kind)});
   }
   // A size that is used in two woods is two sections at the yard.
-  for (Lot& lot : lots) {
+  for (Lot& own : lots) {
     bool other_species = false, other_treatment = false;
     for (const Lot& l : lots) {
-      if (l.nominal != lot.nominal) continue;
-      other_species = other_species || l.species != lot.species;
-      other_treatment = other_treatment || l.treatment != lot.treatment;
+      if (l.nominal != own.nominal) continue;
+      other_species = other_species || l.species != own.species;
+      other_treatment = other_treatment || l.treatment != own.treatment;
     }
-    const SpeciesRow* wood = other_species ? find_species(lot.species) : nullptr;
-    const TreatmentRow* treatment = other_treatment ? find_treatment(lot.treatment) : nullptr;
-    if (wood) lot.section += " " + std::string(wood->words);
-    if (treatment) lot.section += " " + std::string(treatment->short_words);
+    const SpeciesRow* wood = other_species ? find_species(own.species) : nullptr;
+    const TreatmentRow* treatment = other_treatment ? find_treatment(own.treatment) : nullptr;
+    if (wood) own.section += " " + std::string(wood->words);
+    if (treatment) own.section += " " + std::string(treatment->short_words);
   }
   return lots;
 }

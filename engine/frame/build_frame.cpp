@@ -78,18 +78,23 @@ void count_posts(Skeleton& counted, const Job& job, const Site& site, const Flig
   for (const std::size_t side : {0u, 1u}) add_posts(counted, layout, side);
 }
 
-void count_rest(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
-                std::optional<int> supports) {
-  Layout layout(job, site, flight);
-  head_bearing(layout);  // where the head is depends on it
-  for (const std::size_t side : {0u, 1u}) add_rails(counted, layout, side, handrail_needed);
-  count_mid_supports(counted.frame, layout, counted.stringers, supports);
-  add_treads(counted.frame, layout, counted.stringers);
-}
-
 bool count_hold_downs(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
                       const std::vector<std::size_t>& posts, const HoldDownItems& items) {
   return count_hold_downs(counted.frame, Layout(job, site, flight), counted.stringers, posts, items);
+}
+
+void count_treads(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
+  Layout layout(job, site, flight);
+  head_bearing(layout);  // where the head is depends on it
+  for (const std::size_t side : {0u, 1u}) add_rails(counted, layout, side, handrail_needed);
+  add_treads(counted.frame, layout, counted.stringers);
+}
+
+void count_supports(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
+                    std::optional<int> standing) {
+  Layout layout(job, site, flight);
+  head_bearing(layout);  // where the head is depends on it
+  count_mid_supports(counted.frame, layout, counted.stringers, standing);
 }
 
 Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton) {

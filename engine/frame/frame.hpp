@@ -58,6 +58,7 @@ struct Part {
   std::string species, grade, treatment;
   int step = 0;              ///< tread or riser number that it belongs to, 1 lowest; 0: none
   Line side = Line::middle;  ///< for rails, posts, balusters
+  int pieces = 1;            ///< of a counted frame: it stands for so many alike
 };
 /// RETURNS the outline with the board's length along the first axis, starting at 0, lower edge at 0. REQUIRES
 /// !across_outline.
@@ -141,7 +142,9 @@ struct ItemCount {
 struct Frame {
   std::vector<Part> parts;
   std::vector<Fastener> fasteners;
-  bool counted = false;  ///< nothing stands yet: angles, and fasteners but the posts' bolts, are only counted
+  /// Nothing stands yet: angles, and fasteners but the posts' bolts, are only counted, and one baluster stands for all
+  /// of a bay.
+  bool counted = false;
   std::vector<ItemCount> items;
   HeadBearing head;
   std::vector<Clash> clashes;      ///< empty on a good plan; each one is a failure that the plan shows
@@ -193,11 +196,6 @@ struct Skeleton {
 [[nodiscard]] Skeleton counted_stringers(const Job& job, const Site& site, const Flight& flight);
 /// Adds its rail posts and what holds their feet. REQUIRES the counted stringers of the same job, site and flight.
 void count_posts(Skeleton& counted, const Job& job, const Site& site, const Flight& flight);
-/// Adds what else the whole frame has at the least: without hold-downs, and with as many mid supports as are known to
-/// stand or, where that is not known, as it takes to keep every level span within what guides print; each of the least
-/// height. REQUIRES the counted posts of the same job, site and flight.
-void count_rest(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed,
-                std::optional<int> supports);
 /// The cheapest that a hold-down may need, as keys in data/hardware.
 struct HoldDownItems {
   std::string_view hold_down, angle;
@@ -205,9 +203,15 @@ struct HoldDownItems {
 /// Adds what hold-downs at those of its posts (0 its first) take at the least, their blocks without a section: which
 /// board one is cut from is not certain. Bolts of other posts, whose length depends on whether they get one, are left
 /// out. RETURNS false where one of those posts has no room for any: the frame is then good for nothing. REQUIRES the
-/// same as count_rest, and what that adds.
+/// counted posts of the same job, site and flight.
 [[nodiscard]] bool count_hold_downs(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
                                     const std::vector<std::size_t>& posts, const HoldDownItems& items);
+/// Adds rails, treads and riser boards. REQUIRES the same.
+void count_treads(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
+/// Adds as many mid supports as are known to stand or, where that is not known, as it takes to keep every level span
+/// within what guides print; each of the least height. REQUIRES the counted stringers of the same job, site and flight.
+void count_supports(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
+                    std::optional<int> standing);
 
 /// RETURNS how the stringers' heads would bear.
 [[nodiscard]] HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight);

@@ -175,7 +175,8 @@ Part wood(const Job& job, PartKind kind, std::string mark, std::string use, Sect
 }
 
 void count(Frame& frame, const HardwareRow& item, int pieces) {
-  auto at = std::ranges::find(frame.items, item.key, &ItemCount::item);
+  // Keys of rows are equal where they lie in the same place.
+  auto at = std::ranges::find(frame.items, item.key.data(), [](const ItemCount& i) { return i.item.data(); });
   if (at == frame.items.end()) at = frame.items.insert(at, {item.key, 0});
   at->count += pieces;
 }

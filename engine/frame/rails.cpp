@@ -70,18 +70,25 @@ void add_bay(Frame& frame, const Side& side, const PostPlace& lower, const PostP
   const Section stock = section_of(round ? "round-3/4" : "2x2");
   const Interval outer = side.band(side.rail.thickness, side.rail.thickness + stock.thickness);
   const Length y_head = side.face + (side.rail.thickness + stock.thickness) * side.out;
-  for (const Length x : baluster_places(clear, stock.width, l.job.rails.baluster_gap_at_most)) {
+  const HardwareRow& screw = round ? hardware("screw-8x2") : hardware("screw-10x2-1/2");
+  std::vector<Length> places = baluster_places(clear, stock.width, l.job.rails.baluster_gap_at_most);
+  const int pieces = frame.counted ? static_cast<int>(places.size()) : 1;
+  if (pieces > 1) {
+    count(frame, screw, 2 * (pieces - 1));
+    places.resize(1);
+  }
+  for (const Length x : places) {
     Part part = part_of(side, PartKind::baluster, "b" + side.letter + std::to_string(++baluster), "baluster", stock,
                         outer, raked(side, {x, x + stock.width}, bottom, top));
     part.grain_a = 0;
     part.grain_b = 1;
+    part.pieces = pieces;
     if (round) part.species = part.grade = part.treatment = "";
     const std::size_t index = add(frame, std::move(part));
     const Length middle = x + stock.width / 2.0;
     for (const bool up : {true, false}) {
       const Length z = l.nosing_line(middle) + (up ? top - side.rail_depth / 2.0 : bottom + side.rail_depth / 2.0);
-      fasten(frame, round ? hardware("screw-8x2") : hardware("screw-10x2-1/2"), {middle, y_head, z}, side.inwards(),
-             {index, up ? top_rail : bottom_rail},
+      fasten(frame, screw, {middle, y_head, z}, side.inwards(), {index, up ? top_rail : bottom_rail},
              up ? "holds the baluster to the top rail" : "holds the baluster to the bottom rail");
     }
   }

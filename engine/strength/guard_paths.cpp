@@ -329,6 +329,22 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   return links;
 }
 
+/// RETURNS whether a post of the right side is the mirror image of that of the left, and so is what holds it.
+bool alike(const Calculator& c, std::size_t left, std::size_t right) {
+  const auto outline = [&](std::size_t part) -> const Polygon& { return c.frame.parts[part].solid.outline; };
+  const auto pier = [&](std::size_t post) {
+    const std::optional<std::size_t> footing = part_named(c.frame, footing_of(c.frame.parts[post].mark));
+    return footing ? c.frame.parts[*footing].solid.span : Interval();
+  };
+  if (pier(left).from != pier(right).from || pier(left).to != pier(right).to) return false;
+  const std::optional<std::size_t> by = stringer_of(c, left), other = stringer_of(c, right);
+  if (!by || !other || outline(left) != outline(right) || outline(*by) != outline(*other)) return false;
+  return std::ranges::equal(bolts_of(c, left, *by), bolts_of(c, right, *other), [&](std::size_t a, std::size_t b) {
+    const Point3 p = c.frame.fasteners[a].head, q = c.frame.fasteners[b].head;
+    return p.x == q.x && p.z == q.z;
+  });
+}
+
 // ----------------------------------------------------------------------------------------------------------------
 // rails
 
@@ -462,11 +478,20 @@ void guard_paths(Calculator& c, const Links& below) {
 }
 
 void post_paths(Calculator& c) {
-  for (const SidePart& side : {SidePart{c, Line::left, -1.0}, SidePart{c, Line::right, 1.0}}) {
-    for (const std::size_t post : side.parts(PartKind::post)) {
-      post_links(c, side, post);
-      if (c.one_fails()) return;
-    }
+  const SidePart left{c, Line::left, -1.0}, right{c, Line::right, 1.0};
+  const std::vector<std::size_t> posts = left.parts(PartKind::post), others = right.parts(PartKind::post);
+  for (const std::size_t post : posts) {
+    post_links(c, left, post);
+    if (c.one_fails()) return;
+  }
+  if (c.frame.counted && std::ranges::equal(posts, others, [&](std::size_t a, std::size_t b) { return alike(c, a, b); })) {
+    for (std::size_t i = 0, needed = c.need.posts.size(); i < needed; ++i)
+      c.need.posts.push_back(c.need.posts[i] + posts.size());
+    return;
+  }
+  for (const std::size_t post : others) {
+    post_links(c, right, post);
+    if (c.one_fails()) return;
   }
 }
 

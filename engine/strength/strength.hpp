@@ -64,7 +64,7 @@ struct CountedPosts {
 /// RETURNS of those verdicts the ones of the posts themselves as far as the first that fails; of posts that may get
 /// hold-downs those that are certain. `frame`: one with counted posts.
 [[nodiscard]] CountedPosts check_counted_posts(const Job& job, const Flight& flight, const Frame& frame);
-/// RETURNS of those verdicts the ones of tread boards. `frame`: the least one, see count_rest.
+/// RETURNS of those verdicts the ones of tread boards. `frame`: the least one, see counted_stringers.
 [[nodiscard]] std::vector<Check> check_counted_treads(const Job& job, const Flight& flight, const Frame& frame);
 /// RETURNS of those verdicts the ones that treads and hold-downs have no part in, but for posts and, if not asked for,
 /// rails; as far as the first group of them in which one fails. `frame`: one without treads and hold-downs.
