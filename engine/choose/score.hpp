@@ -76,7 +76,8 @@ class Appraisal {
   [[nodiscard]] Evaluation check_counted_treads(bool known = false);
   /// RETURNS which of its posts cannot do without hold-downs, if they pass but for those; or null.
   [[nodiscard]] const std::shared_ptr<const HoldDownNeed>& hold_down_need() const { return need_; }
-  /// RETURNS what the rules say that are a matter of some choices alone, as part of the full check.
+  /// RETURNS what the rules say that are a matter of some choices alone but for those on guards, as part of the full
+  /// check.
   [[nodiscard]] Evaluation check_rules() const;
   /// RETURNS what those on risers, goings and nosings say.
   [[nodiscard]] Evaluation check_steps() const;
