@@ -182,18 +182,18 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
     SCOPED_TRACE("random job " + std::to_string(seed));
     std::map<std::pair<Matters, Key>, std::pair<double, bool>> seen;
     std::map<std::pair<std::size_t, std::size_t>, OnFlight> flights;
-    BoardMemory boards;
+    Shared shared;
     for_each_choice(space, [&](const Choice& c) {
       const Flight& flight = space.families[c.family].flights[c.flight];
       const Job stair = chosen(job, space, c);
       const Key key = key_of(space, c, head_bearing(stair, site, flight).hanger_board);
       const Evaluation whole = evaluate(stair, site, flight);
-      Appraisal look(stair, site, flight, handrail_needed(stair.place, flight.risers));
+      Appraisal look(stair, site, flight, shared);
       const std::size_t counted = expect_part_of(whole, look.check_guides()) +
                                   expect_part_of(whole, look.check_counted_posts()) +
                                   expect_part_of(whole, look.check_counted_treads());
-      const Figures least = look.least_figures(boards);
-      const Figures later = look.raised_figures(boards);
+      const Figures least = look.least_figures();
+      const Figures later = look.raised_figures();
       early_faults += counted + expect_part_of(whole, look.check_rules()) + expect_part_of(whole, look.check_steps());
       early_faults += expect_part_of(whole, look.check_skeleton());
       OnFlight& on_flight = flights[{c.family, c.flight}];

@@ -124,7 +124,8 @@ void add_care(Bill& bill, const Flight& flight, const Frame& frame) {
     if (!is_cut_from_board(part.kind)) continue;
     if (!treatment || treatment->key != part.treatment) treatment = find_treatment(part.treatment);
     const bool brushed = treatment && treatment->corrosive;
-    if (brushed && !(part.kind == PartKind::stringer && flight.kind == StringerKind::ready_cut)) cut += cut_faces(part) * part.pieces;
+    if (brushed && !(part.kind == PartKind::stringer && flight.kind == StringerKind::ready_cut))
+      cut += cut_faces(part) * part.pieces;
   }
   add_material(
       bill, "end-cut", square_feet(cut), [] { return "cut ends, notches, holes"; }, "copper-treated wood only");

@@ -156,7 +156,7 @@ class Finder {
       stair.kinds.merge(known_.kinds_of(stair.key));
       if (!alone(stair)) continue;
       const Job job = chosen(job_, out_.space, stair.choice);
-      Appraisal look(job, site_, flight_of(stair), handrail_needed(job.place, flight_of(stair).risers));
+      Appraisal look(job, site_, flight_of(stair), shared_);
       take_in(stair, look.check_guides());
       if (alone(stair)) take_in(stair, look.check_counted_posts());
       if (alone(stair)) take_in(stair, look.check_counted_treads());
@@ -173,6 +173,7 @@ class Finder {
   Conflict out_;
   std::vector<Stair> stairs_;
   Memory known_;
+  Shared shared_;
 };
 
 }  // namespace

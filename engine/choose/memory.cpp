@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cstring>
-#include <functional>
 
 namespace pitchboard {
 namespace {
@@ -39,8 +38,8 @@ void Memory::remember(const Key& key, const Evaluation& evaluation) {
 }
 
 const Memory::Remembered* Memory::Seen::look_up(const Key& key) const {
-  Key masked;
-  std::ranges::transform(key, mask, masked.begin(), std::bit_and<>());
+  Key masked = key;
+  for (std::size_t i = 0; i < kMatters; ++i) masked[i] &= mask[i];
   const auto at = found.find(masked);
   return at == found.end() ? nullptr : &at->second;
 }

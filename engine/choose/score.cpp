@@ -8,7 +8,6 @@
 #include "engine/base/catalog.hpp"
 #include "engine/buy/buy.hpp"
 #include "engine/choose/labour.hpp"
-#include "engine/cut/board_search.hpp"
 #include "engine/rules/rules.hpp"
 #include "engine/strength/strength.hpp"
 
@@ -91,6 +90,9 @@ std::string_view cheaper(const Job& job, std::string_view item, std::string_view
 /// Pieces are taken shorter by less than this for a bound. SOURCE own judgement: boards come in steps of 24 in.
 constexpr Length kBoundStep = inches(2.0);
 
+/// What fails by more than this fails however sums are rounded.
+constexpr double kSurely = 1.001;
+
 int supports_of(const Frame& frame) {
   return static_cast<int>(std::ranges::count(frame.parts, PartKind::support_beam, &Part::kind));
 }
@@ -134,6 +136,28 @@ Evaluation Appraisal::check_guides() {
   return tallied(pitchboard::check_guides(job_, flight_, counted_.frame));
 }
 
+bool Appraisal::handrail_needed() {
+  const auto risers = static_cast<std::size_t>(flight_.risers);
+  if (shared_.handrail_needed.size() <= risers) shared_.handrail_needed.resize(risers + 1);
+  std::optional<bool>& needed = shared_.handrail_needed[risers];
+  if (!needed) needed = pitchboard::handrail_needed(job_.place, flight_.risers);
+  return *needed;
+}
+
+/// RETURNS whether those that it cannot do without have room.
+bool Appraisal::count_hold_downs() {
+  HoldDownItems items{cheaper(job_, "hold-down", "hold-down-low"), cheaper(job_, "angle-2", "angle-4-1/2")};
+  if (!need_->posts.empty()) {
+    const SectionRow* board = find_section(job_.stringers.board);
+    if (const double thickness = board ? board->thickness : 0; thickness != shared_.tied) {
+      shared_.tied = thickness;
+      shared_.short_tie = short_tie_capacity(job_, flight_);
+    }
+    items.long_angles = shared_.short_tie && need_->couple > *shared_.short_tie * kSurely;
+  }
+  return pitchboard::count_hold_downs(counted_, job_, site_, flight_, need_->posts, items);
+}
+
 Evaluation Appraisal::check_counted_posts(std::shared_ptr<const HoldDownNeed> known) {
   count_posts(counted_, job_, site_, flight_);
   need_ = std::move(known);
@@ -143,16 +167,12 @@ Evaluation Appraisal::check_counted_posts(std::shared_ptr<const HoldDownNeed> kn
     if (found.need) need_ = std::make_shared<const HoldDownNeed>(*std::move(found.need));
     checks = std::move(found.checks);
   }
-  if (job_.rails.hold_downs && need_ &&
-      !count_hold_downs(counted_, job_, site_, flight_, need_->posts,
-                        {cheaper(job_, "hold-down", "hold-down-low"), cheaper(job_, "angle-2", "angle-4-1/2")})) {
-    checks.push_back(need_->without);
-  }
+  if (job_.rails.hold_downs && need_ && !count_hold_downs()) checks.push_back(need_->without);
   return tallied(checks);
 }
 
 Evaluation Appraisal::check_counted_treads(bool known) {
-  count_treads(counted_, job_, site_, flight_, handrail_needed_);
+  count_treads(counted_, job_, site_, flight_, handrail_needed());
   parts_without_ = counted_.frame.parts.size();
   items_without_ = counted_.frame.items;
   return known ? Evaluation() : tallied(pitchboard::check_counted_treads(job_, flight_, counted_.frame));
@@ -176,26 +196,26 @@ Evaluation Appraisal::check_rules() const {
 
 Evaluation Appraisal::check_steps() const { return tallied(judge_steps(job_, site_, flight_, counted_.frame)); }
 
-Figures Appraisal::counted_figures(BoardMemory& memory) {
-  const CutPlan cuts = plan_cuts(job_, counted_.frame, &memory, kBoundStep);
+Figures Appraisal::counted_figures() {
+  const CutPlan cuts = plan_cuts(job_, counted_.frame, &shared_.boards, kBoundStep);
   least_ = figures_with(counted_.frame, least_cents(job_, flight_, counted_.frame, cuts));
   return least_;
 }
 
-Figures Appraisal::least_figures(BoardMemory& memory) {
+Figures Appraisal::least_figures() {
   count_supports(std::nullopt);
-  return counted_figures(memory);
+  return counted_figures();
 }
 
-Figures Appraisal::raised_figures(BoardMemory& memory) {
+Figures Appraisal::raised_figures() {
   const int standing = supports_of(skeleton().frame);
   if (standing <= certain_) return least_;
   count_supports(standing);
-  return counted_figures(memory);
+  return counted_figures();
 }
 
 const Skeleton& Appraisal::skeleton() {
-  if (!skeleton_) skeleton_ = skeleton_of(job_, site_, flight_, handrail_needed_);
+  if (!skeleton_) skeleton_ = skeleton_of(job_, site_, flight_, handrail_needed());
   return *skeleton_;
 }
 
@@ -213,8 +233,8 @@ const Frame& Appraisal::frame() {
 
 Evaluation Appraisal::check_posts() { return tallied(pitchboard::check_posts(job_, flight_, frame())); }
 
-const Figures& Appraisal::price(BoardMemory& memory) {
-  cuts_ = plan_cuts(job_, frame(), &memory);
+const Figures& Appraisal::price() {
+  cuts_ = plan_cuts(job_, frame(), &shared_.boards);
   figures_ = figures_with(*frame_, cents_of(order_total(job_, flight_, *frame_, cuts_), cuts_));
   return figures_;
 }
@@ -235,9 +255,9 @@ Evaluation Appraisal::check(const std::function<bool(const Figures&)>& beaten) {
 }
 
 Evaluation evaluate(const Job& job, const Site& site, const Flight& flight) {
-  Appraisal stair(job, site, flight, handrail_needed(job.place, flight.risers));
-  BoardMemory boards;
-  static_cast<void>(stair.price(boards));
+  Shared shared;
+  Appraisal stair(job, site, flight, shared);
+  static_cast<void>(stair.price());
   return stair.check([](const Figures&) { return false; });
 }
 

@@ -10,6 +10,7 @@
 
 #include "engine/choose/matter.hpp"
 #include "engine/choose/space.hpp"
+#include "engine/cut/board_search.hpp"
 #include "engine/cut/cut.hpp"
 #include "engine/strength/strength.hpp"
 
@@ -58,13 +59,20 @@ struct Evaluation {
 /// RETURNS what the flight alone decides, whatever is added to it: comfort and lift; the rest is 0.
 [[nodiscard]] Figures figures_of(const Flight& flight);
 
+/// What is worked out once for all stairs of a job's space.
+struct Shared {
+  BoardMemory boards;                                ///< lists of pieces that were asked so far
+  std::vector<std::optional<bool>> handrail_needed;  ///< by riser count
+  double tied = -1;                                  ///< thickness of the stringers that the next is of, inches
+  std::optional<double> short_tie;                   ///< see short_tie_capacity
+};
+
 /// One stair, looked at step by step: each step costs more than the one before and tells more.
 class Appraisal {
  public:
-  /// `job`: as `chosen` gives it. All three have to last as long as the stair. `handrail_needed`: as `handrail_needed`
-  /// gives it.
-  Appraisal(const Job& job, const Site& site, const Flight& flight, bool handrail_needed)
-      : job_(job), site_(site), flight_(flight), handrail_needed_(handrail_needed) {}
+  /// `job`: as `chosen` gives it. All have to last as long as the stair.
+  Appraisal(const Job& job, const Site& site, const Flight& flight, Shared& shared)
+      : job_(job), site_(site), flight_(flight), shared_(shared) {}
 
   // What it has at the least, of which nothing stands yet: see counted_stringers. In this order.
   /// RETURNS what guides say of its stringers, as part of the full check.
@@ -81,16 +89,15 @@ class Appraisal {
   [[nodiscard]] Evaluation check_rules() const;
   /// RETURNS what those on risers, goings and nosings say.
   [[nodiscard]] Evaluation check_steps() const;
-  /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0. `memory`: of the stairs priced so
-  /// far.
-  [[nodiscard]] Figures least_figures(BoardMemory& memory);
+  /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0.
+  [[nodiscard]] Figures least_figures();
 
   /// RETURNS what that or `raised_figures` gave last.
   [[nodiscard]] const Figures& least() const { return least_; }
 
   // What stands without treads and hold-downs. In this order.
   /// RETURNS the least figures once it is known which mid supports stand. REQUIRES least_figures.
-  [[nodiscard]] Figures raised_figures(BoardMemory& memory);
+  [[nodiscard]] Figures raised_figures();
   /// RETURNS what it comes to so far, as part of the full check; what is counted, and rails where those are known, are
   /// left out.
   [[nodiscard]] Evaluation check_skeleton(bool rails_known = false);
@@ -99,15 +106,17 @@ class Appraisal {
   /// RETURNS what its posts and their ties alone come to, as part of the full check.
   [[nodiscard]] Evaluation check_posts();
   /// RETURNS what its exact order and the work come to; `ratio` and `weakest` are still to come.
-  [[nodiscard]] const Figures& price(BoardMemory& memory);
+  [[nodiscard]] const Figures& price();
   /// RETURNS the full check, or strength alone if that holds and its figures are `beaten`. REQUIRES its price.
   [[nodiscard]] Evaluation check(const std::function<bool(const Figures&)>& beaten);
 
  private:
   [[nodiscard]] const Skeleton& skeleton();
   [[nodiscard]] const Frame& frame();
+  [[nodiscard]] bool handrail_needed();
+  [[nodiscard]] bool count_hold_downs();
   void count_supports(std::optional<int> standing);
-  [[nodiscard]] Figures counted_figures(BoardMemory& memory);
+  [[nodiscard]] Figures counted_figures();
   template <class Found>
   [[nodiscard]] Evaluation tallied(const std::vector<Found>& found) const;
   [[nodiscard]] Figures figures_with(const Frame& frame, std::int64_t cents) const;
@@ -115,7 +124,7 @@ class Appraisal {
   const Job& job_;
   const Site& site_;
   const Flight& flight_;
-  bool handrail_needed_;
+  Shared& shared_;
   Skeleton counted_;  ///< its stringers alone, or all that is certain
   std::shared_ptr<const HoldDownNeed> need_;
   int certain_ = 0;  ///< mid supports in `counted_`

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <map>
 #include <memory>
 #include <span>
 #include <utility>
@@ -10,7 +9,6 @@
 #include "engine/base/sort.hpp"
 #include "engine/buy/buy.hpp"
 #include "engine/choose/labour.hpp"
-#include "engine/cut/board_search.hpp"
 
 namespace pitchboard {
 namespace {
@@ -53,8 +51,8 @@ class Searcher {
   struct Waiting {
     Look at;
     Appraisal stair;
-    Waiting(const Look& look, const Job& job, const Site& site, const Flight& flight, bool handrail)
-        : at(look), stair(job, site, flight, handrail) {}
+    Waiting(const Look& look, const Job& job, const Site& site, const Flight& flight, Shared& shared)
+        : at(look), stair(job, site, flight, shared) {}
   };
   /// The stairs on a flight that have the rails of this round.
   struct Opened {
@@ -158,7 +156,7 @@ class Searcher {
       Look at{c, key_of(space_, c, hanger)};
       if (known_to_fail(at) || beaten_with_less(flight, at)) continue;
       choose(stair_, job_, space_, c);
-      flight.waiting = std::make_unique<Waiting>(at, stair_, site_, flight_of(c), needs_handrail(flight_of(c).risers));
+      flight.waiting = std::make_unique<Waiting>(at, stair_, site_, flight_of(c), shared_);
       Appraisal& stair = flight.waiting->stair;
       if (fails(at, stair.check_guides())) continue;
       std::shared_ptr<const HoldDownNeed>& need = flight.need[hanger];
@@ -171,7 +169,7 @@ class Searcher {
         ruled_.push_back(of);
         if (fails(at, stair.check_rules())) continue;
       }
-      flight.least.emplace_back(c, stair.least_figures(boards_));
+      flight.least.emplace_back(c, stair.least_figures());
       if (beaten(bound(stair.least(), at.ratio))) continue;
       flight.waiting->at = at;
       return true;
@@ -190,7 +188,7 @@ class Searcher {
     choose(stair_, job_, space_, c);
     // Where no board closes the risers, rules on them fail often.
     if (stair_.stair.riser_boards == Risers::open && !known(kSteps) && fails(at, stair.check_steps())) return;
-    const Figures raised = stair.raised_figures(boards_);
+    const Figures raised = stair.raised_figures();
     if (beaten(bound(raised, at.ratio))) return;
     if (fails(at, stair.check_skeleton(known(kRails))) || beaten(bound(raised, at.ratio))) return;
     if (posts_failed_) {
@@ -199,7 +197,7 @@ class Searcher {
       if (posts_failed_) return;
     }
     ++out_.priced;
-    if (beaten(bound(stair.price(boards_), at.ratio))) return;
+    if (beaten(bound(stair.price(), at.ratio))) return;
     ++out_.evaluated;
     const Evaluation now = stair.check([&](const Figures& figures) { return beaten(score_of(figures)); });
     out_.known.remember(at.key, now);
@@ -227,11 +225,6 @@ class Searcher {
     });
   }
 
-  bool needs_handrail(int risers) {
-    const auto [at, fresh] = handrail_needed_.try_emplace(risers, false);
-    if (fresh) at->second = handrail_needed(job_.place, risers);
-    return at->second;
-  }
   [[nodiscard]] const Flight& flight_of(const Choice& choice) const {
     return space_.families[choice.family].flights[choice.flight];
   }
@@ -255,8 +248,7 @@ class Searcher {
   Job stair_;  ///< the job with the choice that is looked at
   bool posts_failed_ = false;
   std::vector<Key> ruled_;  ///< of stairs whose width and handrails were looked at
-  std::map<int, bool> handrail_needed_;  ///< by riser count
-  BoardMemory boards_;
+  Shared shared_;
   std::vector<Nearest> nearest_;  ///< one a family
 };
 

@@ -49,8 +49,7 @@ std::vector<Lot> lots_of(const Job& job, const Frame& frame, Length step) {
     }
     Length length = board_length(part);
     if (step > Length() && length > step) length = step * std::floor(length / step);
-    lot->demands.insert(lot->demands.end(), static_cast<std::size_t>(part.pieces),
-                        {part.mark, length, carries(part.kind)});
+    for (int i = 0; i < part.pieces; ++i) lot->demands.push_back({part.mark, length, carries(part.kind)});
   }
   // A size that is used in two woods is two sections at the yard.
   for (Lot& own : lots) {

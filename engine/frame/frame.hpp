@@ -199,6 +199,7 @@ void count_posts(Skeleton& counted, const Job& job, const Site& site, const Flig
 /// The cheapest that a hold-down may need, as keys in data/hardware.
 struct HoldDownItems {
   std::string_view hold_down, angle;
+  bool long_angles = false;  ///< where its block's ends cannot do without
 };
 /// Adds what hold-downs at those of its posts (0 its first) take at the least, their blocks without a section: which
 /// board one is cut from is not certain. Bolts of other posts, whose length depends on whether they get one, are left

@@ -23,7 +23,7 @@ constexpr Length kFirstScrew = inches(2.25), kScrewsApart = inches(1.0), kRowsAp
                  kTwoRowsOff = inches(0.55);
 constexpr int kScrewColumns = 6, kFewestRows = 2;
 /// Screws through each leg of an angle at a block's end.
-constexpr int kFewestOnLeg = 2;
+constexpr int kFewestOnLeg = 2, kOnLongLeg = 6;
 /// The block reaches past the hold-down's bolt at least this far, up and down. SOURCE own judgement.
 constexpr Length kBlockPastBolt = inches(1.3), kLowBlockPastBolt = inches(1.05);
 /// Deepest block, and its top below the tread. SOURCE own judgement.
@@ -119,8 +119,15 @@ class Tie {
     put(PartKind::connector, items.hold_down);
     count(frame_, hardware("screw-10x1-1/2"), kScrewColumns * kFewestRows);
     // Two rails may share the block between two stringers, and its ends may then have no angles.
-    if (!one_bay() || left_) put(PartKind::block, {});
-    if (one_bay()) return true;
+    if (!one_bay() || left_) {
+      put(PartKind::block, {});
+      // A long angle at the near end comes with another at the far one.
+      for (int i = 0; items.long_angles && i < 2; ++i) {
+        put(PartKind::connector, "angle-4-1/2");
+        count(frame_, hardware("screw-10x1-1/2"), 2 * kOnLongLeg);
+      }
+    }
+    if (one_bay() || items.long_angles) return true;
     put(PartKind::connector, items.angle);
     count(frame_, hardware("screw-10x1-1/2"), 2 * kFewestOnLeg);
     return true;
@@ -427,7 +434,7 @@ class Tie {
   void fasten_angle(const Block& block, const EndAngle& angle) {
     const Length metal = inches(0.1);
     std::vector<Length> heights{kScrewOffAngle, -kScrewOffAngle};
-    for (int i = 1; angle.longer && i < 3; ++i) {
+    for (int i = 1; angle.longer && i < kOnLongLeg / 2; ++i) {
       heights.push_back(kScrewOffAngle + kLongScrewsApart * i);
       heights.push_back(-kScrewOffAngle - kLongScrewsApart * i);
     }
@@ -472,6 +479,27 @@ Interval room_behind_post(const Layout& l, Length x, Interval under) {
   if (std::max(left_behind, left_before) < kAngleLeft) return nuts;
   const Interval& hold_down = left_behind > left_before ? behind : before;
   return {std::min(nuts.from, hold_down.from), std::max(nuts.to, hold_down.to)};
+}
+
+Length highest_block(Length bolt) { return bolt + (kBoltEdge - kBelowTread - kLowBlockPastBolt) / 2.0; }
+
+ShortTies short_ties(const Job& job) {
+  ShortTies out;
+  const Section stock = section_of(job.stringers.board);
+  const Length thick = stock.thickness, off = kScrewOffAngle, metal = inches(hardware("angle-2").diameter);
+  const auto board = [&](Axis normal, Interval span, Interval out_or_across) {
+    return add(out.frame, wood(job, PartKind::block, "", "", stock, normal, span,
+                               rectangle(out_or_across, {-stock.width / 2.0, stock.width / 2.0})));
+  };
+  out.block = board(Axis::x, {Length(), thick}, {Length(), stock.width});
+  const std::size_t stringer = board(Axis::y, {-thick, Length()}, {-stock.width, stock.width}),
+                    angle = add_angle(out.frame, hardware("angle-2"), "", "", Axis::z, {-kHalfAngle, kHalfAngle},
+                                      {{thick, Length()}, 1, 1});
+  for (const Length z : {off, -off}) {
+    fasten(out.frame, hardware("screw-10x1-1/2"), {thick + metal, kOnLeg, z}, {-1, 0, 0}, {angle, out.block}, "");
+    fasten(out.frame, hardware("screw-10x3"), {thick / 2.0, -thick, z}, {0, 1, 0}, {stringer, out.block}, "");
+  }
+  return out;
 }
 
 bool count_hold_downs(Frame& frame, const Layout& l, const StringerParts& stringers,

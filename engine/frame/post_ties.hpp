@@ -37,6 +37,15 @@ void note_posts(Frame& frame, const Layout& layout);
 /// Behind every post's bolts a block to the next stringer, and on it a hold-down for the upper bolt; a note names the
 /// posts where none fits. REQUIRES every other part and fastener in its place.
 void add_hold_downs(Frame& frame, const Layout& layout, const StringerParts& stringers);
+/// RETURNS the highest that the middle of a block may be whose hold-down takes a bolt at that height.
+[[nodiscard]] Length highest_block(Length bolt);
+/// A block and what may hold its end to the post's stringer where that is no long angle: screws through a short one,
+/// and straight ones through the stringer, by turns.
+struct ShortTies {
+  Frame frame;
+  std::size_t block = 0;
+};
+[[nodiscard]] ShortTies short_ties(const Job& job);
 /// See frame.hpp.
 [[nodiscard]] bool count_hold_downs(Frame& frame, const Layout& layout, const StringerParts& stringers,
                                     const std::vector<std::size_t>& posts, const HoldDownItems& items);

@@ -258,10 +258,12 @@ void add_tied_bolt(Calculator& c, std::size_t post, const Fastener& bolt, double
 
 /// Whether a hold-down will take the pull at the post is not known yet, but where the bolt alone cannot, one has to.
 /// Of the checks, which came last, only what fails whether there is one or not stays; `pressed` is asked once, since
-/// posts are mostly alike in that.
-void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::optional<std::size_t> pressed) {
+/// posts are mostly alike in that. `arm`: of the push over a hold-down's block, at the least.
+void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::optional<std::size_t> pressed, double arm) {
   std::vector<Check>& checks = c.out.checks;
   if (checks[pulled].verdict == Verdict::fail) {
+    const double couple = c.loads.rail * arm / in_inches(c.frame.stringer_spacing);
+    c.need.couple = c.need.posts.empty() ? couple : std::min(c.need.couple, couple);
     if (c.need.posts.empty()) c.need.without = checks[pulled];
     const std::vector<std::size_t> posts = parts_of(c.frame, PartKind::post);
     c.need.posts.push_back(static_cast<std::size_t>(std::ranges::find(posts, post) - posts.begin()));
@@ -313,7 +315,8 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   };
   if (before_hold_downs) {
     const std::size_t without = pulled();
-    note_need(c, post, without, c.need.posts.empty() ? std::optional(pressed(bolts)) : std::nullopt);
+    note_need(c, post, without, c.need.posts.empty() ? std::optional(pressed(bolts)) : std::nullopt,
+              top - in_inches(highest_block(upper.head.z)));
     return links;
   }
   const bool tied = std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_hold_down(c.frame, other); });
@@ -339,10 +342,13 @@ bool alike(const Calculator& c, std::size_t left, std::size_t right) {
   if (pier(left).from != pier(right).from || pier(left).to != pier(right).to) return false;
   const std::optional<std::size_t> by = stringer_of(c, left), other = stringer_of(c, right);
   if (!by || !other || outline(left) != outline(right) || outline(*by) != outline(*other)) return false;
-  return std::ranges::equal(bolts_of(c, left, *by), bolts_of(c, right, *other), [&](std::size_t a, std::size_t b) {
-    const Point3 p = c.frame.fasteners[a].head, q = c.frame.fasteners[b].head;
-    return p.x == q.x && p.z == q.z;
-  });
+  const std::vector<std::size_t> bolts = bolts_of(c, left, *by), others = bolts_of(c, right, *other);
+  bool same = bolts.size() == others.size();
+  for (std::size_t i = 0; same && i < bolts.size(); ++i) {
+    const Point3 p = c.frame.fasteners[bolts[i]].head, q = c.frame.fasteners[others[i]].head;
+    same = p.x == q.x && p.z == q.z;
+  }
+  return same;
 }
 
 // ----------------------------------------------------------------------------------------------------------------
@@ -477,6 +483,18 @@ void guard_paths(Calculator& c, const Links& below) {
   if (c.frame.guard_right) side_paths(c, {c, Line::right, 1.0}, below);
 }
 
+std::optional<double> short_tie_capacity(const Job& job, const Flight& flight) {
+  const ShortTies ties = short_ties(job);
+  Calculator c(job, flight, ties.frame, Depth::skeleton);
+  double most = 0;
+  for (const std::size_t first : {0u, 1u}) {
+    const std::size_t end = c.joint("", "", "", {first, first + 2}, ties.block, {{0, 0, 1}, {0, 0, -1}}, kGuard);
+    if (c.out.checks[end].verdict == Verdict::not_checked) return std::nullopt;
+    most = std::max(most, c.out.checks[end].capacity);
+  }
+  return most;
+}
+
 void post_paths(Calculator& c) {
   const SidePart left{c, Line::left, -1.0}, right{c, Line::right, 1.0};
   const std::vector<std::size_t> posts = left.parts(PartKind::post), others = right.parts(PartKind::post);
@@ -484,7 +502,9 @@ void post_paths(Calculator& c) {
     post_links(c, left, post);
     if (c.one_fails()) return;
   }
-  if (c.frame.counted && std::ranges::equal(posts, others, [&](std::size_t a, std::size_t b) { return alike(c, a, b); })) {
+  bool mirrored = c.frame.counted && posts.size() == others.size();
+  for (std::size_t i = 0; mirrored && i < posts.size(); ++i) mirrored = alike(c, posts[i], others[i]);
+  if (mirrored) {
     for (std::size_t i = 0, needed = c.need.posts.size(); i < needed; ++i)
       c.need.posts.push_back(c.need.posts[i] + posts.size());
     return;

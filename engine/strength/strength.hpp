@@ -53,6 +53,7 @@ enum class Depth { skeleton, verdicts, quick, full };
 struct HoldDownNeed {
   std::vector<std::size_t> posts;  ///< 0 the first of the frame
   Check without;                   ///< what fails at the first of these if it gets none
+  double couple = 0;               ///< the least that an end of a hold-down's block there has to carry plumb, lb
 };
 struct CountedPosts {
   std::vector<Check> checks;
@@ -64,6 +65,9 @@ struct CountedPosts {
 /// RETURNS of those verdicts the ones of the posts themselves as far as the first that fails; of posts that may get
 /// hold-downs those that are certain. `frame`: one with counted posts.
 [[nodiscard]] CountedPosts check_counted_posts(const Job& job, const Flight& flight, const Frame& frame);
+/// RETURNS the most that an end of a hold-down's block carries plumb without a long angle, lb; nothing where that is
+/// not known.
+[[nodiscard]] std::optional<double> short_tie_capacity(const Job& job, const Flight& flight);
 /// RETURNS of those verdicts the ones of tread boards. `frame`: the least one, see counted_stringers.
 [[nodiscard]] std::vector<Check> check_counted_treads(const Job& job, const Flight& flight, const Frame& frame);
 /// RETURNS of those verdicts the ones that treads and hold-downs have no part in, but for posts and, if not asked for,
