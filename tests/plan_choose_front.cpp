@@ -182,13 +182,13 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
     SCOPED_TRACE("random job " + std::to_string(seed));
     std::map<std::pair<Matters, Key>, std::pair<double, bool>> seen;
     std::map<std::pair<std::size_t, std::size_t>, OnFlight> flights;
-    Shared shared;
+    Shared once;
     for_each_choice(space, [&](const Choice& c) {
       const Flight& flight = space.families[c.family].flights[c.flight];
       const Job stair = chosen(job, space, c);
       const Key key = key_of(space, c, head_bearing(stair, site, flight).hanger_board);
       const Evaluation whole = evaluate(stair, site, flight);
-      Appraisal look(stair, site, flight, shared);
+      Appraisal look(stair, site, flight, once);
       const std::size_t counted = expect_part_of(whole, look.check_guides()) +
                                   expect_part_of(whole, look.check_counted_posts()) +
                                   expect_part_of(whole, look.check_counted_treads());

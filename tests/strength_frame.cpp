@@ -141,7 +141,7 @@ TEST(FrameStrength, OfASkeletonTheVerdictsAreThoseOfTheWholeCalculation) {
 }
 
 TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
-  std::size_t boards = 0, posts = 0, hold_downs = 0;
+  std::size_t boards = 0, posts = 0, hold_downs = 0, long_ties = 0;
   for (Job job : every_job()) {
     for (const auto& [wanted, foot] : {std::pair(false, FootPosts::bolted), std::pair(true, FootPosts::bolted),
                                        std::pair(true, FootPosts::footing)}) {
@@ -157,6 +157,17 @@ TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
       early.insert(early.end(), of_posts.begin(), of_posts.end());
       const std::vector<Check> whole = strength_of(stair).checks;
       if (need) hold_downs += need->posts.size();
+      // An end of a block that carries more than a short angle does has a long one, or fails.
+      const std::optional<double> short_tie = short_tie_capacity(job, stair.flight);
+      if (wanted && need && short_tie &&
+          need->moment > *short_tie * 1.001 * in_inches(counted.frame.stringer_spacing)) {
+        ++long_ties;
+        const auto is_long = [](const Part& p) { return p.section.nominal == "angle-4-1/2"; };
+        EXPECT_TRUE(std::ranges::count_if(stair.frame.parts, is_long) >= 2 ||
+                    std::ranges::any_of(whole, [](const Check& check) {
+                      return check.member == "post" && check.verdict == Verdict::fail;
+                    }));
+      }
       for (const Check& check : early) {
         SCOPED_TRACE(check.where + ", " + check.what);
         boards += check.member == "tread";
@@ -171,6 +182,7 @@ TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
   EXPECT_GT(boards, 20u);
   EXPECT_GT(posts, 20u);
   EXPECT_GT(hold_downs, 2u);
+  EXPECT_GT(long_ties, 2u);
 }
 
 TEST(FrameStrength, StringersShareTheWidthOfTheStair) {

@@ -153,7 +153,8 @@ bool Appraisal::count_hold_downs() {
       shared_.tied = thickness;
       shared_.short_tie = short_tie_capacity(job_, flight_);
     }
-    items.long_angles = shared_.short_tie && need_->couple > *shared_.short_tie * kSurely;
+    const double plumb = need_->moment / in_inches(counted_.frame.stringer_spacing);
+    items.long_angles = shared_.short_tie && plumb > *shared_.short_tie * kSurely;
   }
   return pitchboard::count_hold_downs(counted_, job_, site_, flight_, need_->posts, items);
 }

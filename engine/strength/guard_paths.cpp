@@ -262,8 +262,8 @@ void add_tied_bolt(Calculator& c, std::size_t post, const Fastener& bolt, double
 void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::optional<std::size_t> pressed, double arm) {
   std::vector<Check>& checks = c.out.checks;
   if (checks[pulled].verdict == Verdict::fail) {
-    const double couple = c.loads.rail * arm / in_inches(c.frame.stringer_spacing);
-    c.need.couple = c.need.posts.empty() ? couple : std::min(c.need.couple, couple);
+    const double moment = c.loads.rail * arm;
+    c.need.moment = c.need.posts.empty() ? moment : std::min(c.need.moment, moment);
     if (c.need.posts.empty()) c.need.without = checks[pulled];
     const std::vector<std::size_t> posts = parts_of(c.frame, PartKind::post);
     c.need.posts.push_back(static_cast<std::size_t>(std::ranges::find(posts, post) - posts.begin()));

@@ -53,7 +53,7 @@ enum class Depth { skeleton, verdicts, quick, full };
 struct HoldDownNeed {
   std::vector<std::size_t> posts;  ///< 0 the first of the frame
   Check without;                   ///< what fails at the first of these if it gets none
-  double couple = 0;               ///< the least that an end of a hold-down's block there has to carry plumb, lb
+  double moment = 0;               ///< the least that turns a hold-down's block there, lb in: its ends carry it, plumb
 };
 struct CountedPosts {
   std::vector<Check> checks;
