@@ -24,6 +24,13 @@ Skeleton stringers_of(Layout& layout, bool counted) {
   return out;
 }
 
+/// RETURNS the layout with its head where that bears.
+Layout set_out(const Job& job, const Site& site, const Flight& flight) {
+  Layout layout(job, site, flight);
+  head_bearing(layout);
+  return layout;
+}
+
 constexpr Line kSides[] = {Line::left, Line::right};
 
 bool has_guard(const Frame& frame, std::size_t side) { return side == 0 ? frame.guard_left : frame.guard_right; }
@@ -51,8 +58,7 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
 }
 
 int fewest_supports(const Job& job, const Site& site, const Flight& flight) {
-  Layout layout(job, site, flight);
-  head_bearing(layout);  // where the head is depends on it
+  const Layout layout = set_out(job, site, flight);
   return fewest_supports(layout);
 }
 
@@ -73,8 +79,7 @@ Skeleton counted_stringers(const Job& job, const Site& site, const Flight& fligh
 }
 
 void count_posts(Skeleton& counted, const Job& job, const Site& site, const Flight& flight) {
-  Layout layout(job, site, flight);
-  head_bearing(layout);  // where the head is depends on it
+  const Layout layout = set_out(job, site, flight);
   for (const std::size_t side : {0u, 1u}) add_posts(counted, layout, side);
 }
 
@@ -84,23 +89,20 @@ bool count_hold_downs(Skeleton& counted, const Job& job, const Site& site, const
 }
 
 void count_treads(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed) {
-  Layout layout(job, site, flight);
-  head_bearing(layout);  // where the head is depends on it
+  const Layout layout = set_out(job, site, flight);
   for (const std::size_t side : {0u, 1u}) add_rails(counted, layout, side, handrail_needed);
   add_treads(counted.frame, layout, counted.stringers);
 }
 
 void count_supports(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
                     std::optional<int> standing) {
-  Layout layout(job, site, flight);
-  head_bearing(layout);  // where the head is depends on it
+  const Layout layout = set_out(job, site, flight);
   count_mid_supports(counted.frame, layout, counted.stringers, standing);
 }
 
 Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton) {
   Frame frame = std::move(skeleton.frame);
-  Layout layout(job, site, flight);
-  head_bearing(layout);  // where the head is depends on it
+  const Layout layout = set_out(job, site, flight);
   add_treads(frame, layout, skeleton.stringers);
   if (job.rails.hold_downs) add_hold_downs(frame, layout, skeleton.stringers);
   note_posts(frame, layout);

@@ -498,21 +498,21 @@ std::optional<double> short_tie_capacity(const Job& job, const Flight& flight) {
 void post_paths(Calculator& c) {
   const SidePart left{c, Line::left, -1.0}, right{c, Line::right, 1.0};
   const std::vector<std::size_t> posts = left.parts(PartKind::post), others = right.parts(PartKind::post);
-  for (const std::size_t post : posts) {
-    post_links(c, left, post);
-    if (c.one_fails()) return;
-  }
+  const auto fails = [&](const SidePart& side, const std::vector<std::size_t>& its) {
+    return std::ranges::any_of(its, [&](std::size_t post) {
+      post_links(c, side, post);
+      return c.one_fails();
+    });
+  };
+  if (fails(left, posts)) return;
   bool mirrored = c.frame.counted && posts.size() == others.size();
   for (std::size_t i = 0; mirrored && i < posts.size(); ++i) mirrored = alike(c, posts[i], others[i]);
-  if (mirrored) {
-    for (std::size_t i = 0, needed = c.need.posts.size(); i < needed; ++i)
-      c.need.posts.push_back(c.need.posts[i] + posts.size());
+  if (!mirrored) {
+    fails(right, others);
     return;
   }
-  for (const std::size_t post : others) {
-    post_links(c, right, post);
-    if (c.one_fails()) return;
-  }
+  for (std::size_t i = 0, needed = c.need.posts.size(); i < needed; ++i)
+    c.need.posts.push_back(c.need.posts[i] + posts.size());
 }
 
 }  // namespace pitchboard
