@@ -67,12 +67,15 @@ std::int64_t cents_of(Money total, const CutPlan& cuts) {
   return total.cents;
 }
 
+/// Pieces are taken shorter by less than this for a bound. SOURCE own judgement: boards come in steps of 24 in.
+constexpr Length kBoundStep = inches(2.0);
+
 /// RETURNS the least that a stair costs that has all these parts and more: more pieces never make the cheapest boards
 /// cheaper. Of boards without prices in the order's currency any may be taken.
-std::int64_t least_cents(const Job& job, const Flight& flight, const Frame& frame, const CutPlan& cuts) {
+std::int64_t least_cents(const Job& job, const Flight& flight, const Frame& frame, BoardMemory& memory) {
   Money total = order_total(job, flight, frame, {});
-  for (const SectionProof& proof : cuts.proofs) {
-    if (in_demo_currency(job) || has_own_stock(job, nominal_of(proof.section))) total += proof.bound;
+  for (const auto& [nominal, money] : least_costs(job, frame, kBoundStep, memory)) {
+    if (in_demo_currency(job) || has_own_stock(job, nominal)) total += money;
   }
   return total.cents;
 }
@@ -86,9 +89,6 @@ std::string_view cheaper(const Job& job, std::string_view item, std::string_view
   };
   return price(other) < price(item) ? other : item;
 }
-
-/// Pieces are taken shorter by less than this for a bound. SOURCE own judgement: boards come in steps of 24 in.
-constexpr Length kBoundStep = inches(2.0);
 
 /// What fails by more than this fails however sums are rounded.
 constexpr double kSurely = 1.001;
@@ -160,7 +160,7 @@ bool Appraisal::count_hold_downs() {
 }
 
 Evaluation Appraisal::check_counted_posts(std::shared_ptr<const HoldDownNeed> known) {
-  count_posts(counted_, job_, site_, flight_);
+  pitchboard::count_posts(counted_, job_, site_, flight_);
   need_ = std::move(known);
   std::vector<Check> checks;
   if (!need_) {
@@ -172,11 +172,25 @@ Evaluation Appraisal::check_counted_posts(std::shared_ptr<const HoldDownNeed> kn
   return tallied(checks);
 }
 
-Evaluation Appraisal::check_counted_treads(bool known) {
-  count_treads(counted_, job_, site_, flight_, handrail_needed());
+void Appraisal::count_treads() {
+  pitchboard::count_treads(counted_, job_, site_, flight_, handrail_needed());
   parts_without_ = counted_.frame.parts.size();
   items_without_ = counted_.frame.items;
+}
+
+Evaluation Appraisal::check_counted_treads(bool known) {
+  count_treads();
   return known ? Evaluation() : tallied(pitchboard::check_counted_treads(job_, flight_, counted_.frame));
+}
+
+const Frame& Appraisal::counted() {
+  if (counted_.frame.parts.empty()) {
+    counted_ = counted_stringers(job_, site_, flight_);
+    pitchboard::count_posts(counted_, job_, site_, flight_);
+    if (job_.rails.hold_downs && need_) static_cast<void>(count_hold_downs());
+    count_treads();
+  }
+  return counted_.frame;
 }
 
 /// Instead of those counted before.
@@ -195,11 +209,10 @@ Evaluation Appraisal::check_rules() const {
   return tallied(found);
 }
 
-Evaluation Appraisal::check_steps() const { return tallied(judge_steps(job_, site_, flight_, counted_.frame)); }
+Evaluation Appraisal::check_steps() { return tallied(judge_steps(job_, site_, flight_, counted())); }
 
 Figures Appraisal::counted_figures() {
-  const CutPlan cuts = plan_cuts(job_, counted_.frame, &shared_.boards, kBoundStep);
-  least_ = figures_with(counted_.frame, least_cents(job_, flight_, counted_.frame, cuts));
+  least_ = figures_with(counted_.frame, least_cents(job_, flight_, counted_.frame, shared_.boards));
   return least_;
 }
 
@@ -211,6 +224,7 @@ Figures Appraisal::least_figures() {
 Figures Appraisal::raised_figures() {
   const int standing = supports_of(skeleton().frame);
   if (standing <= certain_) return least_;
+  static_cast<void>(counted());
   count_supports(standing);
   return counted_figures();
 }

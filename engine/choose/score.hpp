@@ -88,12 +88,14 @@ class Appraisal {
   /// check.
   [[nodiscard]] Evaluation check_rules() const;
   /// RETURNS what those on risers, goings and nosings say.
-  [[nodiscard]] Evaluation check_steps() const;
+  [[nodiscard]] Evaluation check_steps();
   /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0.
   [[nodiscard]] Figures least_figures();
 
   /// RETURNS what that or `raised_figures` gave last.
   [[nodiscard]] const Figures& least() const { return least_; }
+  /// Lets go of what is counted: many stairs may wait. It is counted again where it is asked for.
+  void let_go() { counted_ = {}; }
 
   // What stands without treads and hold-downs. In this order.
   /// RETURNS the least figures once it is known which mid supports stand. REQUIRES least_figures.
@@ -115,6 +117,8 @@ class Appraisal {
   [[nodiscard]] const Frame& frame();
   [[nodiscard]] bool handrail_needed();
   [[nodiscard]] bool count_hold_downs();
+  void count_treads();
+  [[nodiscard]] const Frame& counted();
   void count_supports(std::optional<int> standing);
   [[nodiscard]] Figures counted_figures();
   template <class Found>

@@ -172,6 +172,7 @@ class Searcher {
       flight.least.emplace_back(c, stair.least_figures());
       if (beaten(bound(stair.least(), at.ratio))) continue;
       flight.waiting->at = at;
+      stair.let_go();
       return true;
     }
     flight.waiting.reset();

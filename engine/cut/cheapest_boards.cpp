@@ -48,41 +48,80 @@ std::vector<Supply> supplies_of(const std::vector<StockItem>& stock, const Ends&
   return supplies;
 }
 
-/// The pieces of one length.
-struct Alike {
-  Ticks size = 0;  ///< length plus one kerf
+/// Pieces of one length in ticks, with one kerf.
+struct Sized {
+  Ticks size = 0;
   bool sound = false;
-  std::vector<const Demand*> pieces;
+  const Demand* demand = nullptr;
+};
+using Alike = std::span<const Sized>;
+
+/// Demands and stock as the search takes them.
+struct Question {
+  std::vector<Supply> supplies;
+  std::vector<BoardKind> kinds;
+  Ticks largest[2];          ///< for any piece, for a sound one
+  std::vector<Sized> sized;  ///< the longest first
+  Pieces pieces;
+  std::vector<Alike> alike;     ///< by the pieces' kind
+  std::vector<Alike> too_long;  ///< for every board
+
+  Question(const std::vector<Demand>& demands, const std::vector<StockItem>& stock, const Ends& ends)
+      : supplies(supplies_of(stock, ends)), largest{ticks_up(ends.kerf), ticks_up(ends.kerf)} {
+    kinds.reserve(supplies.size());
+    bool bad_ends = false;
+    for (const Supply& supply : supplies) {
+      kinds.push_back(supply.kind);
+      largest[0] = std::max(largest[0], supply.kind.capacity);
+      largest[1] = std::max(largest[1], supply.kind.capacity - supply.kind.bad_end);
+      bad_ends = bad_ends || supply.kind.bad_end > 0;
+    }
+    sized.reserve(demands.size());
+    for (const Demand& demand : demands)
+      sized.push_back({ticks_up(demand.length) + ticks_up(ends.kerf), bad_ends && demand.sound, &demand});
+    const auto rank = [](const Sized& s) { return std::pair(s.size, s.sound); };
+    sort_stably(sized, std::greater<>(), rank);
+    for (auto from = sized.begin(); from != sized.end();) {
+      const auto to = std::ranges::find_if(from, sized.end(), [&](const Sized& s) { return rank(s) != rank(*from); });
+      take({from, to}, bad_ends);
+      from = to;
+    }
+  }
+
+ private:
+  void take(Alike all, bool bad_ends) {
+    const Sized& first = all.front();
+    if (first.size > largest[first.sound]) {
+      too_long.push_back(all);
+      return;
+    }
+    int count = 0;
+    for (const Sized& one : all) count += one.demand->pieces;
+    pieces.sizes.push_back(first.size);
+    pieces.counts.push_back(count);
+    if (bad_ends) pieces.sound.push_back(first.sound);
+    alike.push_back(all);
+  }
 };
 
-/// The longest first.
-std::vector<Alike> by_length(const std::vector<Demand>& demands, bool bad_ends, const Ends& ends) {
-  const auto rank = [](const Alike& a) { return std::pair(a.size, a.sound); };
-  std::vector<Alike> out;
-  for (const Demand& demand : demands) {
-    Alike alike{.size = ticks_up(demand.length) + ticks_up(ends.kerf), .sound = bad_ends && demand.sound};
-    auto at = std::ranges::lower_bound(out, rank(alike), std::greater<>(), rank);
-    if (at == out.end() || rank(*at) != rank(alike)) at = out.insert(at, std::move(alike));
-    at->pieces.push_back(&demand);
-  }
-  return out;
-}
-
-std::string marks_of(std::span<const Demand* const> demands) {
+std::string marks_of(Alike pieces) {
   std::string marks;
-  for (const Demand* demand : demands) marks += (marks.empty() ? "" : ", ") + demand->mark;
+  for (const Sized& piece : pieces) {
+    if (!marks.empty()) marks += ", ";
+    marks += piece.demand->mark;
+  }
   return marks;
 }
 
-Problem too_long(const std::string& section, const std::vector<const Demand*>& demands, Length longest) {
-  const std::string need = tape_plain(demands.front()->length);
+Problem too_long(const std::string& section, Alike pieces, Length longest) {
+  const std::string need = tape_plain(pieces.front().demand->length);
   if (longest <= Length()) {
     return {"yard.stock",
-            "There is no " + section + " in stock to cut " + marks_of(demands) + " from, " + need + " long.",
+            "There is no " + section + " in stock to cut " + marks_of(pieces) + " from, " + need + " long.",
             "Add the " + section + " lengths that the yard has, with their prices."};
   }
   return {"yard.stock",
-          marks_of(demands) + ": " + need + " of " + section + " is longer than the longest board, which gives " +
+          marks_of(pieces) + ": " + need + " of " + section + " is longer than the longest board, which gives " +
               tape_plain(longest) + ".",
           "Add a " + section + " that gives at least " + need +
               " after its ends are trimmed, or choose a flight with a shorter piece."};
@@ -94,7 +133,7 @@ Board cut_board(const std::string& section, const StockItem& item, const std::ve
   Board board{.section = section, .length = item.length, .price = item.price, .offcut = item.offcut};
   Length at = trim;
   for (const Demand* piece : pieces) {
-    board.pieces.push_back({piece->mark, at, at + piece->length});
+    board.pieces.push_back({std::string(piece->mark), at, at + piece->length});
     at += piece->length + ends.kerf;
   }
   board.left_over = std::max(Length(), item.length - trim - at);
@@ -108,50 +147,32 @@ CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& d
                         BoardMemory* memory) {
   const Ends ends{kerf, end_trim, bad_end};
   CutPlan plan;
-  const std::vector<Supply> supplies = supplies_of(stock, ends);
-  std::vector<BoardKind> kinds;
-  Ticks largest[2] = {ticks_up(ends.kerf), ticks_up(ends.kerf)};  // for any piece, for a sound one
-  for (const Supply& supply : supplies) {
-    kinds.push_back(supply.kind);
-    largest[0] = std::max(largest[0], supply.kind.capacity);
-    largest[1] = std::max(largest[1], supply.kind.capacity - supply.kind.bad_end);
-  }
-  const bool bad_ends = std::ranges::any_of(kinds, [](const BoardKind& kind) { return kind.bad_end > 0; });
-  Pieces pieces;
-  std::vector<std::vector<const Demand*>> waiting;
+  const Question asked(demands, stock, ends);
   std::size_t left_out = 0;
-  for (Alike& alike : by_length(demands, bad_ends, ends)) {
-    if (alike.size > largest[alike.sound]) {
-      left_out += alike.pieces.size();
-      const Length longest = inches(static_cast<double>(largest[alike.sound] - ticks_up(ends.kerf)) / kTicksPerInch);
-      plan.impossible.push_back(too_long(section, alike.pieces, longest));
-      continue;
-    }
-    pieces.sizes.push_back(alike.size);
-    pieces.counts.push_back(static_cast<int>(alike.pieces.size()));
-    if (bad_ends) pieces.sound.push_back(alike.sound);
-    waiting.push_back(std::move(alike.pieces));
+  for (const Alike all : asked.too_long) {
+    left_out += all.size();
+    const Ticks gives = asked.largest[all.front().sound] - ticks_up(ends.kerf);
+    plan.impossible.push_back(too_long(section, all, inches(static_cast<double>(gives) / kTicksPerInch)));
   }
   BoardChoice own;
-  if (!memory) own = choose_boards(pieces, kinds);
-  const BoardChoice& choice = memory ? memory->cheapest(pieces, kinds) : own;
-  std::vector<std::size_t> taken(waiting.size(), 0);
+  if (!memory) own = choose_boards(asked.pieces, asked.kinds);
+  const BoardChoice& choice = memory ? memory->cheapest(asked.pieces, asked.kinds) : own;
+  std::vector<std::size_t> taken(asked.alike.size(), 0);
   for (const FilledBoard& filled : choice.boards) {
     std::vector<const Demand*> on_board;
     for (std::size_t kind = 0; kind < filled.pieces.size(); ++kind) {
-      for (int n = 0; n < filled.pieces[kind]; ++n) on_board.push_back(waiting[kind][taken[kind]++]);
+      for (int n = 0; n < filled.pieces[kind]; ++n) on_board.push_back(asked.alike[kind][taken[kind]++].demand);
     }
     std::ranges::stable_partition(on_board, &Demand::sound);
-    plan.boards.push_back(cut_board(section, supplies[filled.kind].item, on_board, ends));
+    plan.boards.push_back(cut_board(section, asked.supplies[filled.kind].item, on_board, ends));
   }
-  for (std::size_t kind = 0; kind < waiting.size(); ++kind) {
+  for (std::size_t kind = 0; kind < asked.alike.size(); ++kind) {
     const auto missing = static_cast<std::size_t>(choice.left_out[kind]);
     if (missing == 0) continue;
     left_out += missing;
     plan.impossible.push_back(
         {"yard.stock",
-         "The yard has too few " + section + " to cut " + marks_of(std::span(waiting[kind]).last(missing)) +
-             " as well.",
+         "The yard has too few " + section + " to cut " + marks_of(asked.alike[kind].last(missing)) + " as well.",
          "Add more " + section + ", or leave out how many are available if the yard can order them."});
   }
   plan.proofs.push_back({section, {choice.cost}, {choice.bound}, choice.cost == choice.bound});
@@ -165,6 +186,12 @@ CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& d
     plan.proofs.back().optimal = false;
   }
   return plan;
+}
+
+Money least_cost(const std::vector<Demand>& demands, const std::vector<StockItem>& stock, Length kerf, Length end_trim,
+                 Length bad_end, BoardMemory& memory) {
+  const Question asked(demands, stock, {kerf, end_trim, bad_end});
+  return {memory.cheapest(asked.pieces, asked.kinds).bound};
 }
 
 }  // namespace pitchboard

@@ -46,18 +46,23 @@ struct StockItem {
   bool offcut = false;
 };
 struct Demand {
-  std::string mark;
+  std::string_view mark;
   Length length;
   bool sound = false;  ///< must stay out of a board's bad end
+  int pieces = 1;
 };
 /// RETURNS the cheapest boards for pieces of one section: exact, with the lower bound that proves it.
 /// A board of length L with trim t each end and kerf k holds pieces with sum(length + k) <= L - 2t + k, and sound ones
 /// with sum(length + k) <= L - 2t - bad end + k. Sound pieces come first on their
 /// board; the bad end is its far one.
 /// `memory`: for the cost alone. The boards are then as cheap, but nothing is laid on them or checked again.
+/// REQUIRES demands of one piece each.
 [[nodiscard]] CutPlan cheapest_boards(const std::string& section, const std::vector<Demand>& demands,
                                       const std::vector<StockItem>& stock, Length kerf, Length end_trim,
                                       Length bad_end = Length(), BoardMemory* memory = nullptr);
+/// RETURNS the bound of that plan's proof alone.
+[[nodiscard]] Money least_cost(const std::vector<Demand>& demands, const std::vector<StockItem>& stock, Length kerf,
+                               Length end_trim, Length bad_end, BoardMemory& memory);
 /// RETURNS the nominal size in a board's section, without what tells that from another of the size.
 [[nodiscard]] std::string_view nominal_of(std::string_view section);
 /// RETURNS whether the job lists what its yard has of that nominal size.
@@ -65,9 +70,16 @@ struct Demand {
 /// RETURNS the job's own price of the item, of a board that of its `length`, or nullptr.
 [[nodiscard]] const ItemPrice* own_price(const Job& job, std::string_view item, std::optional<Length> length = {});
 /// RETURNS the boards of every section and treatment the frame is cut from, with a `memory` for the cost alone.
-/// Ready-cut stringers are bought, not cut. Pieces longer than `step` are taken as short as whole steps of it: then
-/// more lists of pieces are alike, and the proofs still bound what the boards cost.
-[[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory = nullptr, Length step = {});
+/// Ready-cut stringers are bought, not cut.
+[[nodiscard]] CutPlan plan_cuts(const Job& job, const Frame& frame, BoardMemory* memory = nullptr);
+/// What the boards of one nominal size and wood cost at the least.
+struct LeastCost {
+  std::string_view nominal;
+  Money money;
+};
+/// RETURNS no more than the boards of that plan cost: pieces longer than `step` are taken as short as whole steps of
+/// it, so that more lists of pieces are alike.
+[[nodiscard]] std::vector<LeastCost> least_costs(const Job& job, const Frame& frame, Length step, BoardMemory& memory);
 
 /// Everything that is marked on a cut stringer, or checked on a ready-cut one.
 struct StringerCard {
