@@ -19,6 +19,7 @@ namespace pitchboard {
 /// is a twelfth of the engine in a browser.
 template <std::ranges::random_access_range Range, class Compare = std::ranges::less, class Projection = std::identity>
 void sort_stably(Range&& range, Compare compare = {}, Projection projection = {}) {
+  if (std::ranges::size(range) < 2) return;
   const auto first = std::ranges::begin(range);
   using Distance = std::iter_difference_t<decltype(first)>;
   const auto before = [&](std::size_t i, std::size_t j) -> bool {

@@ -61,12 +61,10 @@ Key key_of(const Space& space, const Choice& choice, bool hanger) {
   const Family& family = space.families[choice.family];
   const Flight& flight = family.flights[choice.flight];
   const StringerMake& make = family.stringers;
-  const auto same_board = [&](const Family& f) { return f.stringers.board == make.board; };
   const auto number = [](auto value) { return static_cast<std::uint16_t>(value); };
   const auto length = [&](Length value) { return number(std::lround(value / inches(1.0 / 1024.0))); };
   return {number(family.top), number(static_cast<std::size_t>(make.kind) + 3 * make.ready_cut.value_or(0)),
-          number(std::ranges::find_if(space.families, same_board) - space.families.begin()), number(family.treads),
-          number(family.riser_boards), number(family.risers), length(flight.going), number(choice.stringers),
+          number(family.board), number(family.treads), number(family.riser_boards), number(family.risers), length(flight.going), number(choice.stringers),
           number(hanger), number(choice.mid_supports), number(choice.rails), length(flight.unit_rise),
           length(flight.nosing), length(flight.tread_thickness),
           // Its stringers have no notch between head and foot: the head's cut is the least wood.

@@ -109,7 +109,7 @@ std::vector<Family> families_of(Job trial, const Site& site, const ShapeLimits& 
       if (flight.ready_cut != make.ready_cut) continue;
       auto at = std::ranges::find(out, flight.risers, &Family::risers);
       if (at == out.end()) {
-        out.push_back({trial.stair.top, make, trial.stair.treads, {}, flight.risers, {}});
+        out.push_back({trial.stair.top, make, 0, trial.stair.treads, {}, flight.risers, {}});
         at = std::prev(out.end());
       }
       at->flights.push_back(flight);
@@ -186,7 +186,9 @@ Space space_of(const Job& job, const Site& site) {
     }
   }
   Length longest_run;
-  for (const Family& family : space.families) {
+  for (Family& family : space.families) {
+    const auto same_board = [&](const Family& f) { return f.stringers.board == family.stringers.board; };
+    family.board = static_cast<std::size_t>(std::ranges::find_if(space.families, same_board) - space.families.begin());
     for (const Flight& flight : family.flights) longest_run = std::max(longest_run, flight.run);
   }
   Additions& add = space.additions;

@@ -27,6 +27,7 @@ struct RailScheme {
 struct Family {
   TopMode top = TopMode::deck_edge;
   StringerMake stringers;
+  std::size_t board = 0;  ///< the first family whose stringers are of the same board
   TreadMake treads = TreadMake::two_2x6;
   Risers riser_boards = Risers::closed;
   int risers = 0;

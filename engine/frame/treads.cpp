@@ -50,12 +50,14 @@ std::vector<Interval> posts_at(const std::vector<Box>& posts, Interval x, Interv
 Polygon notched(Interval x, Interval y, Interval edge, const std::vector<Interval>& left,
                 const std::vector<Interval>& right) {
   Polygon out;
+  out.reserve(4 + 4 * (left.size() + right.size()));
   const auto side = [&](Length end, Length back, const std::vector<Interval>& posts, bool forward) {
     // Walk the end from the back of the board to its front (forward) or the other way, stepping in at each post.
-    Polygon walk;
+    const auto start = static_cast<std::ptrdiff_t>(out.size());
+    const auto begun = [&] { return out.begin() + start; };
     const auto put = [&](Length at_x, Length at_y) {
       const Point p{at_x, at_y};
-      if (walk.empty() || !(walk.back() == p)) walk.push_back(p);
+      if (begun() == out.end() || !(out.back() == p)) out.push_back(p);
     };
     Length at = x.from;
     bool in = false;
@@ -64,7 +66,7 @@ Polygon notched(Interval x, Interval y, Interval edge, const std::vector<Interva
       const Interval cut{std::max(post.from, x.from), std::min(post.to, x.to)};
       if (cut.size() <= kTouch || cut.from < at) continue;
       if (cut.from == x.from) {
-        walk.clear();
+        out.erase(begun(), out.end());
         put(x.from, back);
       } else {
         put(cut.from, end);
@@ -76,8 +78,7 @@ Polygon notched(Interval x, Interval y, Interval edge, const std::vector<Interva
       at = cut.to;
     }
     if (!in) put(x.to, end);
-    if (!forward) std::ranges::reverse(walk);
-    out.insert(out.end(), walk.begin(), walk.end());
+    if (!forward) std::reverse(begun(), out.end());
   };
   side(y.from, edge.from, left, true);
   side(y.to, edge.to, right, false);
@@ -162,11 +163,9 @@ void add_tread(Frame& frame, Shelves& rods, const Layout& l, const std::vector<B
     const Interval x{std::max(front - make.width, back), front};
     front = x.from - l.job.stair.board_gap;
     if (x.size() < kNarrowestBoard) break;
-    Polygon outline = rectangle(x, bay.treads);
-    if (!l.solid()) {
-      outline = notched(x, bay.treads, {Length(), l.width()}, posts_at(posts, x, z, true, Length()),
-                        posts_at(posts, x, z, false, l.width()));
-    }
+    Polygon outline = l.solid() ? rectangle(x, bay.treads)
+                                : notched(x, bay.treads, {Length(), l.width()}, posts_at(posts, x, z, true, Length()),
+                                          posts_at(posts, x, z, false, l.width()));
     Part part =
         wood(l.job, PartKind::tread, "T" + name + (make.count > 1 ? std::string(1, static_cast<char>('a' + i)) : ""),
              "tread " + std::to_string(k) + (i == 0 ? ", front" : ", back"), {make.section, make.thickness, make.width},

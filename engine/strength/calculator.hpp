@@ -32,7 +32,6 @@ struct Calculator {
   const Frame& frame;
   Depth depth;
   LoadSet loads;
-  std::vector<StringerReading> stringers;
   Fastened fastened;
   JointedFrame jointed;
   HoldDownNeed need;  ///< of a counted frame

@@ -52,7 +52,7 @@ double least_span(const Calculator& c, const StringerReading& stringer) {
 void add_guides(Calculator& c) {
   const bool solid = c.flight.kind == StringerKind::solid;
   double longest = 0;
-  for (const StringerReading& stringer : c.stringers) {
+  for (const StringerReading& stringer : stringers_of(c.frame)) {
     if (c.frame.counted) {
       longest = std::max(longest, least_span(c, stringer));
       continue;
@@ -96,8 +96,7 @@ Calculator::Calculator(const Job& job_, const Flight& flight_, const Frame& fram
       flight(flight_),
       frame(frame_),
       depth(depth_),
-      loads(loads_for(job_)),
-      stringers(stringers_of(frame_)),
+      loads(loads_for(job_, written())),
       fastened(frame_),
       jointed(job_, frame_) {
   out.checks.reserve(64);  // as many as most stairs have: a check is costly to move

@@ -29,16 +29,18 @@ Figure figure_of(const LimitRow& row) {
           .from_memory = row.from_memory};
 }
 
-LoadSet loads_for(const Job& job) {
+LoadSet loads_for(const Job& job, bool written) {
   LoadSet set;
   const auto carry = [&](double& value, std::string_view key, const std::optional<double>& own, const char* entry) {
-    Figure figure = figure_of(limit(key, job.place.pack));
+    const LimitRow& row = limit(key, job.place.pack);
+    value = own.value_or(row.value);
+    if (!written) return;
+    Figure figure = figure_of(row);
     if (own) {
       figure.value = *own;
       figure.source = entry;
       figure.from_memory = false;
     }
-    value = figure.value;
     set.figures.push_back(std::move(figure));
   };
   carry(set.live, "load.live", job.loads.live, "job: loads.live");
@@ -48,6 +50,7 @@ LoadSet loads_for(const Job& job) {
   carry(set.rail_along, "load.rail_along", std::nullopt, "");
   carry(set.infill, "load.infill", job.loads.infill, "job: loads.infill");
   set.soil = job.loads.soil;
+  if (!written) return set;
   set.figures.push_back(
       {.symbol = "q_s",
        .words = "pressure that the ground bears",

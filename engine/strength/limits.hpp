@@ -36,9 +36,9 @@ struct LoadSet {
   double rail_along = 0;        ///< lb per ft along the top of a guard; 0: the code asks for none
   double infill = 0;            ///< lb on 1 sq ft
   double soil = 0;              ///< psf
-  std::vector<Figure> figures;  ///< the same with their sources: w_L w_D P_t P_g w_g P_i q_s
+  std::vector<Figure> figures;  ///< the same with their sources, where written: w_L w_D P_t P_g w_g P_i q_s
 };
 /// RETURNS the job's own loads, and for those it leaves out what its code asks.
-[[nodiscard]] LoadSet loads_for(const Job& job);
+[[nodiscard]] LoadSet loads_for(const Job& job, bool written = true);
 
 }  // namespace pitchboard

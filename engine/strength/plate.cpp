@@ -116,7 +116,7 @@ SawtoothResult throat_beam(const StringerReading& reading, StringerBeam beam) {
 
 void check_plate(Calculator& c) {
   if (c.flight.kind == StringerKind::solid) return;
-  const std::vector<StringerReading>& readings = c.stringers;
+  const std::vector<StringerReading> readings = stringers_of(c.frame);
   const auto worst = std::ranges::max_element(readings, {}, &StringerReading::tributary);
   if (worst == readings.end()) return;
   const Part& part = c.frame.parts[worst->part];

@@ -313,7 +313,7 @@ void tread_paths(Calculator& c) {
 }
 
 Links walk_paths(Calculator& c) {
-  const std::vector<StringerReading>& readings = c.stringers;
+  const std::vector<StringerReading> readings = stringers_of(c.frame);
   if (readings.empty()) return {};
   std::vector<StringerForces> forces;
   Links below;
