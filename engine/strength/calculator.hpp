@@ -34,11 +34,16 @@ struct Calculator {
   LoadSet loads;
   Fastened fastened;
   JointedFrame jointed;
-  HoldDownNeed need;  ///< of a counted frame
+  // Of a counted frame, whose posts are of one wood and bolted alike:
+  HoldDownNeed need;
+  std::optional<double> bolt_carries;  ///< the upper one of a post, pulled, lb
+  std::vector<GuardPost> asked;        ///< posts that were, the worst ones
   Strength out;
 
   Calculator(const Job& job_, const Flight& flight_, const Frame& frame_, Depth depth_);
   [[nodiscard]] bool one_fails() const;
+  /// RETURNS whether a post of a counted frame is no worse than one that was asked; if not it is asked from now on.
+  [[nodiscard]] bool no_worse(const GuardPost& post);
   /// False where nothing but the checks and what they come to is asked for: no figures, notes or paths.
   [[nodiscard]] bool written() const { return depth == Depth::quick || depth == Depth::full; }
 

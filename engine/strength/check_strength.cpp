@@ -13,6 +13,9 @@
 namespace pitchboard {
 namespace {
 
+/// Lengths of posts or spans that differ by less are one. UNITS inches. SOURCE far above the rounding of doubles.
+constexpr double kRounding = 1e-9;
+
 /// What a guide prints decides as well: a check of its own, so that the worse of both is seen.
 void add_limit(Calculator& c, SpanLimit limit) {
   const bool at_most = limit.compare == "at_most";
@@ -40,12 +43,11 @@ void add_guide(Calculator& c, std::string_view key, double is) {
                 row->from_memory});
 }
 
-/// The longest span is no less than this, wherever the supports stand that the job asks for: to the last places of a
-/// double, which sums may differ in.
+/// The longest span is no less than this, wherever the supports stand that the job asks for.
 double least_span(const Calculator& c, const StringerReading& stringer) {
   if (!c.job.stringers.mid_supports) return 0;
   const double all = std::accumulate(stringer.spans.begin(), stringer.spans.end(), 0.0);
-  return all / (*c.job.stringers.mid_supports + 1) - 1e-9;
+  return all / (*c.job.stringers.mid_supports + 1) - kRounding;
 }
 
 /// What guides print for such stringers, whatever the calculation says.
@@ -123,6 +125,16 @@ Timber Calculator::timber(std::size_t part, std::string member, std::string_view
 
 bool Calculator::one_fails() const {
   return std::ranges::find(out.checks, Verdict::fail, &Check::verdict) != out.checks.end();
+}
+
+bool Calculator::no_worse(const GuardPost& post) {
+  if (!frame.counted) return false;
+  const auto as_bad = [&](const GuardPost& other) {
+    return post.height <= other.height + kRounding && post.bolt_spacing >= other.bolt_spacing - kRounding;
+  };
+  if (std::ranges::any_of(asked, as_bad)) return true;
+  asked.push_back(post);
+  return false;
 }
 
 std::size_t Calculator::add(Check check) {

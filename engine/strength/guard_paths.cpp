@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "engine/base/catalog.hpp"
 #include "engine/base/sort.hpp"
@@ -23,6 +24,8 @@ namespace {
 constexpr std::string_view kGuard = "duration.guard";
 /// Bolt holes are this much wider than the bolt. SOURCE NDS 2018 12.1.3: 1/32 to 1/16 in.
 constexpr double kHoleOver = 1.0 / 16.0;
+/// What fails by more than this fails however sums are rounded.
+constexpr double kSurely = 1.0 + 1e-9;
 /// Blocks further from a post than this do not hold its stringer there. SOURCE own judgement: a step's length.
 constexpr double kBlockNear = 14.0;
 
@@ -256,21 +259,29 @@ void add_tied_bolt(Calculator& c, std::size_t post, const Fastener& bolt, double
   links.push_back(c.add(check_bearing(bearing)));
 }
 
-/// Whether a hold-down will take the pull at the post is not known yet, but where the bolt alone cannot, one has to.
-/// Of the checks, which came last, only what fails whether there is one or not stays; `pressed` is asked once, since
-/// posts are mostly alike in that. `arm`: of the push over a hold-down's block, at the least.
-void note_need(Calculator& c, std::size_t post, std::size_t pulled, std::optional<std::size_t> pressed, double arm) {
+/// Whether a hold-down will take the pull at the post is not known yet, but where the bolt alone cannot, one has to:
+/// then that is noted. Of the checks only what fails whether there is one or not stays; how the bolts are pressed is
+/// asked once, since posts are mostly alike in that. `arm`: of the push over a hold-down's block, at the least.
+void note_need(Calculator& c, std::size_t post, double pull, const auto& pulled, const auto& pressed, double arm) {
   std::vector<Check>& checks = c.out.checks;
-  if (checks[pulled].verdict == Verdict::fail) {
+  const std::size_t before = checks.size();
+  const bool first = !c.bolt_carries;
+  if (first) {
+    const Check& check = checks[pulled()];
+    c.bolt_carries = check.verdict == Verdict::not_checked ? std::numeric_limits<double>::infinity() : check.capacity;
+  }
+  if (pull > *c.bolt_carries * kSurely) {
     const double moment = c.loads.rail * arm;
     c.need.moment = c.need.posts.empty() ? moment : std::min(c.need.moment, moment);
-    if (c.need.posts.empty()) c.need.without = checks[pulled];
+    if (c.need.posts.empty()) c.need.without = checks[first ? before : pulled()];
     const std::vector<std::size_t> posts = parts_of(c.frame, PartKind::post);
     c.need.posts.push_back(static_cast<std::size_t>(std::ranges::find(posts, post) - posts.begin()));
   }
   std::optional<Check> fails;
-  if (pressed && checks[*pressed].verdict == Verdict::fail) fails = std::move(checks[*pressed]);
-  checks.resize(pulled);
+  if (first) {
+    if (Check& down = checks[pressed()]; down.verdict == Verdict::fail) fails = std::move(down);
+  }
+  checks.resize(before);
   if (fails) checks.push_back(*std::move(fails));
 }
 
@@ -303,7 +314,7 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   guard.bolt_spacing = in_inches(upper.head.z - c.frame.fasteners[bolts.back()].head.z);
   guard.hole = in_inches(upper.diameter) + kHoleOver;
   const GuardPostForces forces = guard_post_forces(guard);
-  links = c.add(check_guard_post(guard));
+  if (!c.no_worse(guard)) links = c.add(check_guard_post(guard));
   const bool before_hold_downs = c.depth == Depth::skeleton && c.job.rails.hold_downs;
   if (before_hold_downs && !c.frame.counted) return links;
   const auto pulled = [&] {
@@ -314,8 +325,7 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
     return c.joint("post", part.mark, "bolts, pressed down", by, post, {{0, 0, -c.loads.rail}}, kGuard);
   };
   if (before_hold_downs) {
-    const std::size_t without = pulled();
-    note_need(c, post, without, c.need.posts.empty() ? std::optional(pressed(bolts)) : std::nullopt,
+    note_need(c, post, forces.upper_tension, pulled, [&] { return pressed(bolts); },
               top - in_inches(highest_block(upper.head.z)));
     return links;
   }
@@ -330,25 +340,6 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   if (c.depth == Depth::skeleton) return links;
   add_pull_links(c, side, post, *stringer, bolts.front(), forces, top, links);
   return links;
-}
-
-/// RETURNS whether a post of the right side is the mirror image of that of the left, and so is what holds it.
-bool alike(const Calculator& c, std::size_t left, std::size_t right) {
-  const auto outline = [&](std::size_t part) -> const Polygon& { return c.frame.parts[part].solid.outline; };
-  const auto pier = [&](std::size_t post) {
-    const std::optional<std::size_t> footing = part_named(c.frame, footing_of(c.frame.parts[post].mark));
-    return footing ? c.frame.parts[*footing].solid.span : Interval();
-  };
-  if (pier(left).from != pier(right).from || pier(left).to != pier(right).to) return false;
-  const std::optional<std::size_t> by = stringer_of(c, left), other = stringer_of(c, right);
-  if (!by || !other || outline(left) != outline(right) || outline(*by) != outline(*other)) return false;
-  const std::vector<std::size_t> bolts = bolts_of(c, left, *by), others = bolts_of(c, right, *other);
-  bool same = bolts.size() == others.size();
-  for (std::size_t i = 0; same && i < bolts.size(); ++i) {
-    const Point3 p = c.frame.fasteners[bolts[i]].head, q = c.frame.fasteners[others[i]].head;
-    same = p.x == q.x && p.z == q.z;
-  }
-  return same;
 }
 
 // ----------------------------------------------------------------------------------------------------------------
@@ -496,23 +487,12 @@ std::optional<double> short_tie_capacity(const Job& job, const Flight& flight) {
 }
 
 void post_paths(Calculator& c) {
-  const SidePart left{c, Line::left, -1.0}, right{c, Line::right, 1.0};
-  const std::vector<std::size_t> posts = left.parts(PartKind::post), others = right.parts(PartKind::post);
-  const auto fails = [&](const SidePart& side, const std::vector<std::size_t>& its) {
-    return std::ranges::any_of(its, [&](std::size_t post) {
+  for (const SidePart& side : {SidePart{c, Line::left, -1.0}, SidePart{c, Line::right, 1.0}}) {
+    for (const std::size_t post : side.parts(PartKind::post)) {
       post_links(c, side, post);
-      return c.one_fails();
-    });
-  };
-  if (fails(left, posts)) return;
-  bool mirrored = c.frame.counted && posts.size() == others.size();
-  for (std::size_t i = 0; mirrored && i < posts.size(); ++i) mirrored = alike(c, posts[i], others[i]);
-  if (!mirrored) {
-    fails(right, others);
-    return;
+      if (c.one_fails()) return;
+    }
   }
-  for (std::size_t i = 0, needed = c.need.posts.size(); i < needed; ++i)
-    c.need.posts.push_back(c.need.posts[i] + posts.size());
 }
 
 }  // namespace pitchboard
