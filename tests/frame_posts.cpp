@@ -163,9 +163,10 @@ TEST(HoldDowns, ABayShorterThanTheirLegsHasNoRoomForAny) {
     job.stringers.count = stringers;
     const Standing s = stand(job);
     SCOPED_TRACE(stringers);
-    Skeleton counted = counted_stringers(job, Site(job), s.flight);
-    count_posts(counted, job, Site(job), s.flight);
-    const bool room = count_hold_downs(counted, job, Site(job), s.flight, {0}, {"hold-down", "angle-2"});
+    const Site site(job);
+    Skeleton counted = counted_stringers(job, site, s.flight);
+    count_posts(counted);
+    const bool room = count_hold_downs(counted, {0}, {"hold-down", "angle-2"});
     const bool stands =
         std::ranges::any_of(s.frame.parts, [](const Part& p) { return p.section.nominal.starts_with("hold-down"); });
     EXPECT_TRUE(room || !stands);  // room in the bay is not all that one needs

@@ -150,9 +150,9 @@ TEST(FrameStrength, OfACountedFrameTheVerdictsAreThoseOfTheWholeCalculation) {
       const Standing stair = stand(job);
       const Site site(job);
       Skeleton counted = counted_stringers(job, site, stair.flight);
-      count_posts(counted, job, site, stair.flight);
+      count_posts(counted);
       const auto [of_posts, need] = check_counted_posts(job, stair.flight, counted.frame);
-      count_treads(counted, job, site, stair.flight, true);
+      count_treads(counted, true);
       std::vector<Check> early = check_counted_treads(job, stair.flight, counted.frame);
       early.insert(early.end(), of_posts.begin(), of_posts.end());
       const std::vector<Check> whole = strength_of(stair).checks;

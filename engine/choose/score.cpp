@@ -156,11 +156,11 @@ bool Appraisal::count_hold_downs() {
     const double plumb = need_->moment / in_inches(counted_.frame.stringer_spacing);
     items.long_angles = shared_.short_tie && plumb > *shared_.short_tie * kSurely;
   }
-  return pitchboard::count_hold_downs(counted_, job_, site_, flight_, need_->posts, items);
+  return pitchboard::count_hold_downs(counted_, need_->posts, items);
 }
 
 Evaluation Appraisal::check_counted_posts(std::shared_ptr<const HoldDownNeed> known) {
-  pitchboard::count_posts(counted_, job_, site_, flight_);
+  count_posts(counted_);
   need_ = std::move(known);
   std::vector<Check> checks;
   if (!need_) {
@@ -173,7 +173,7 @@ Evaluation Appraisal::check_counted_posts(std::shared_ptr<const HoldDownNeed> kn
 }
 
 void Appraisal::count_treads() {
-  pitchboard::count_treads(counted_, job_, site_, flight_, handrail_needed());
+  pitchboard::count_treads(counted_, handrail_needed());
   parts_without_ = counted_.frame.parts.size();
   items_without_ = counted_.frame.items;
 }
@@ -186,7 +186,7 @@ Evaluation Appraisal::check_counted_treads(bool known) {
 const Frame& Appraisal::counted() {
   if (counted_.frame.parts.empty()) {
     counted_ = counted_stringers(job_, site_, flight_);
-    pitchboard::count_posts(counted_, job_, site_, flight_);
+    count_posts(counted_);
     if (job_.rails.hold_downs && need_) static_cast<void>(count_hold_downs());
     count_treads();
   }
@@ -197,7 +197,7 @@ const Frame& Appraisal::counted() {
 void Appraisal::count_supports(std::optional<int> standing) {
   counted_.frame.parts.resize(parts_without_);
   counted_.frame.items = items_without_;
-  pitchboard::count_supports(counted_, job_, site_, flight_, standing);
+  pitchboard::count_supports(counted_, standing);
   certain_ = supports_of(counted_.frame);
 }
 
@@ -241,7 +241,7 @@ Evaluation Appraisal::check_skeleton(bool rails_known) {
 const Frame& Appraisal::frame() {
   if (!frame_) {
     static_cast<void>(skeleton());
-    frame_ = finished(job_, site_, flight_, *std::move(skeleton_));
+    frame_ = finished(*std::move(skeleton_));
   }
   return *frame_;
 }

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <initializer_list>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -181,21 +182,23 @@ struct PostPlace {
   std::size_t part;  ///< index in Frame::parts
   Length x;          ///< middle
 };
-/// A frame that has no treads and no hold-downs yet.
+struct Layout;
+/// A frame that has no treads and no hold-downs yet. The job, site and flight that it is of have to outlast it.
 struct Skeleton {
   Frame frame;
   StringerParts stringers;
   std::array<std::vector<PostPlace>, 2> posts;  ///< of the left and the right side, lowest first
+  std::shared_ptr<const Layout> layout;         ///< the lines that it is set out from
 };
 /// RETURNS that of the same frame: parts, fasteners and notes as the whole one begins with.
 [[nodiscard]] Skeleton skeleton_of(const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
-/// RETURNS the whole frame, before the clash test. REQUIRES the skeleton of the same job, site and flight.
-[[nodiscard]] Frame finished(const Job& job, const Site& site, const Flight& flight, Skeleton skeleton);
+/// RETURNS the whole frame, before the clash test.
+[[nodiscard]] Frame finished(Skeleton skeleton);
 
-/// RETURNS landing and stringers of the same frame alone, `counted`.
+/// RETURNS landing and stringers of the same frame alone, `counted`: what holds the stringers is still to come.
 [[nodiscard]] Skeleton counted_stringers(const Job& job, const Site& site, const Flight& flight);
-/// Adds its rail posts and what holds their feet. REQUIRES the counted stringers of the same job, site and flight.
-void count_posts(Skeleton& counted, const Job& job, const Site& site, const Flight& flight);
+/// Adds its rail posts and what holds their feet.
+void count_posts(Skeleton& counted);
 /// The cheapest that a hold-down may need, as keys in data/hardware.
 struct HoldDownItems {
   std::string_view hold_down, angle;
@@ -203,16 +206,15 @@ struct HoldDownItems {
 };
 /// Adds what hold-downs at those of its posts (0 its first) take at the least, their blocks without a section: which
 /// board one is cut from is not certain. Bolts of other posts, whose length depends on whether they get one, are left
-/// out. RETURNS false where one of those posts has no room for any: the frame is then good for nothing. REQUIRES the
-/// counted posts of the same job, site and flight.
-[[nodiscard]] bool count_hold_downs(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
-                                    const std::vector<std::size_t>& posts, const HoldDownItems& items);
-/// Adds rails, treads and riser boards. REQUIRES the same.
-void count_treads(Skeleton& counted, const Job& job, const Site& site, const Flight& flight, bool handrail_needed);
+/// out. RETURNS false where one of those posts has no room for any: the frame is then good for nothing. REQUIRES its
+/// posts.
+[[nodiscard]] bool count_hold_downs(Skeleton& counted, const std::vector<std::size_t>& posts,
+                                    const HoldDownItems& items);
+/// Adds what holds the stringers, rails, treads and riser boards. REQUIRES its posts.
+void count_treads(Skeleton& counted, bool handrail_needed);
 /// Adds as many mid supports as are known to stand or, where that is not known, as it takes to keep every level span
-/// within what guides print; each of the least height. REQUIRES the counted stringers of the same job, site and flight.
-void count_supports(Skeleton& counted, const Job& job, const Site& site, const Flight& flight,
-                    std::optional<int> standing);
+/// within what guides print; each of the least height.
+void count_supports(Skeleton& counted, std::optional<int> standing);
 
 /// RETURNS how the stringers' heads would bear.
 [[nodiscard]] HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight);

@@ -143,7 +143,10 @@ std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, s
 // One room for one group of parts, in the order they are built.
 HeadBearing head_bearing(Layout& layout);
 [[nodiscard]] std::vector<std::size_t> add_landing(Frame& frame, const Layout& layout);
+/// The stringers, and the boards that their heads meet.
 [[nodiscard]] StringerParts add_stringers(Frame& frame, const Layout& layout, const std::vector<std::size_t>& ground);
+/// What holds their heads and feet.
+void hold_stringers(Frame& frame, const Layout& layout, StringerParts& parts);
 /// An anchor into concrete, or a spike through pavers and gravel into the ground, holding `part`.
 void pin_to_landing(Frame& frame, const Layout& layout, Point3 head, std::size_t part,
                     const std::vector<std::size_t>& ground, std::string_view reason);

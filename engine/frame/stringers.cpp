@@ -211,7 +211,7 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
 }
 
 /// Without a kicker: an angle at each foot, on its inner side, straight to the landing.
-void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts, const std::vector<std::size_t>& ground) {
+void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
   for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
     const bool on_right = i + 1 < parts.stringers.size();
     const double way = on_right ? 1 : -1;
@@ -227,15 +227,15 @@ void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts, const s
       fasten(frame, hardware("screw-10x1-1/2"), {x + inches(dx), face + inches(0.1) * way, z + inches(1.4)},
              across(!on_right), {angle, parts.stringers[i]}, "holds the stringer foot to the landing");
     }
-    pin_to_landing(frame, l, {x, face + inches(1.3) * way, z + inches(0.1)}, angle, ground,
+    pin_to_landing(frame, l, {x, face + inches(1.3) * way, z + inches(0.1)}, angle, parts.ground,
                    "keeps the stringer foot from sliding out");
   }
 }
 
-void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::vector<std::size_t>& ground) {
+void set_kicker(Frame& frame, const Layout& l, StringerParts& parts) {
   const Length from = l.kicker_from, to = from + l.kicker.width, top = l.kicker_top();
   if (!l.has_kicker()) {
-    fix_feet(frame, l, parts, ground);
+    fix_feet(frame, l, parts);
     return;
   }
   Part part =
@@ -246,7 +246,7 @@ void set_kicker(Frame& frame, const Layout& l, StringerParts& parts, const std::
   const Length middle = from + (l.job.rails.hold_downs && l.post_at_foot ? kOnKicker : l.kicker.width / 2.0);
   for (std::size_t i = 0; i + 1 < l.stringer_y.size(); ++i) {
     const Length y = (l.stringer_y[i] + l.stringer_y[i + 1] + l.stringer.thickness) / 2.0;
-    pin_to_landing(frame, l, {middle, y, top}, *parts.kicker, ground,
+    pin_to_landing(frame, l, {middle, y, top}, *parts.kicker, parts.ground,
                    "keeps the kicker, and with it the stringer feet, from sliding out");
   }
   for (std::size_t i = 0; i < parts.stringers.size(); ++i) {
@@ -350,11 +350,14 @@ StringerParts add_stringers(Frame& frame, const Layout& l, const std::vector<std
   const Length corner = l.treads > 1 ? l.stringer.width - l.rise * l.going / l.step
                                      : std::min(l.stringer.width, frame.head.plumb_cut * l.cosine);
   frame.throat = l.solid() ? l.stringer.width : corner;
+  return parts;
+}
+
+void hold_stringers(Frame& frame, const Layout& l, StringerParts& parts) {
   hang_hanger_board(frame, l, parts);
   hang_heads(frame, l, parts);
-  set_kicker(frame, l, parts, ground);
+  set_kicker(frame, l, parts);
   block_feet(frame, l, parts);
-  return parts;
 }
 
 }  // namespace pitchboard

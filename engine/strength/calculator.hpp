@@ -75,7 +75,7 @@ struct Calculator {
 Links walk_paths(Calculator& calculator);
 /// From any point of a rail to the stringer or the ground.
 void guard_paths(Calculator& calculator, const Links& below);
-/// The treads alone, on a counted frame: their boards and what those bear on.
+/// The treads alone, on a counted frame: the narrowest boards, which carry the least, and what those bear on.
 void tread_paths(Calculator& calculator);
 /// The posts alone, as far as the first that fails.
 void post_paths(Calculator& calculator);

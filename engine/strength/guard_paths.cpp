@@ -308,13 +308,15 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
   }
   const Fastener& upper = c.frame.fasteners[bolts.front()];
   GuardPost guard;
-  guard.post = c.timber(post, "post", kGuard);
   guard.load = c.loads.rail;
   guard.height = top - in_inches(upper.head.z);
   guard.bolt_spacing = in_inches(upper.head.z - c.frame.fasteners[bolts.back()].head.z);
   guard.hole = in_inches(upper.diameter) + kHoleOver;
   const GuardPostForces forces = guard_post_forces(guard);
-  if (!c.no_worse(guard)) links = c.add(check_guard_post(guard));
+  if (!c.no_worse(guard)) {
+    guard.post = c.timber(post, "post", kGuard);
+    links = c.add(check_guard_post(guard));
+  }
   const bool before_hold_downs = c.depth == Depth::skeleton && c.job.rails.hold_downs;
   if (before_hold_downs && !c.frame.counted) return links;
   const auto pulled = [&] {

@@ -309,7 +309,10 @@ Links foot_links(Calculator& c, const StringerReading& reading, const StringerFo
 }  // namespace
 
 void tread_paths(Calculator& c) {
-  for (const Alike& treads : alike_treads(c.frame)) tread_links(c, treads);
+  const std::vector<Alike> treads = alike_treads(c.frame);
+  const auto narrowest =
+      std::ranges::min_element(treads, {}, [&](const Alike& alike) { return board_width(c.frame.parts[alike.first()]); });
+  if (narrowest != treads.end()) tread_links(c, *narrowest);
 }
 
 Links walk_paths(Calculator& c) {
