@@ -56,6 +56,7 @@ const Matters kSteps = kFlight | matters({hanger});
 const Matters kWidth = matters({kind, Matter::rails}), kHandrails = matters({risers, Matter::rails});
 const Matters kTreadBoards = matters({top, kind, treads, going, stringers, hanger});
 const Matters kRails = kSetOut | matters({Matter::rails});  // where the heads hang from a board upper posts stand out
+const Matters kStringers = kEveryMatter & ~matters({treads, Matter::rails});
 
 Key key_of(const Space& space, const Choice& choice, bool hanger) {
   const Family& family = space.families[choice.family];
@@ -113,7 +114,7 @@ Matters matters_of(const Check& check, bool hold_downs) {
     const bool itself = what.starts_with("bending") || what.starts_with("shear") || what.starts_with("depth of");
     return itself || (bolts && !hold_downs) ? post : post | matters({treads, stringers, mid_supports});
   }
-  return kEveryMatter & ~matters({treads, rails});
+  return kStringers;
 }
 
 }  // namespace pitchboard

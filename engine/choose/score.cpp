@@ -221,8 +221,9 @@ Figures Appraisal::least_figures() {
   return counted_figures();
 }
 
-Figures Appraisal::raised_figures() {
-  const int standing = supports_of(skeleton().frame);
+int Appraisal::standing() { return supports_of(skeleton().frame); }
+
+Figures Appraisal::raised_figures(int standing) {
   if (standing <= certain_) return least_;
   static_cast<void>(counted());
   count_supports(standing);

@@ -98,8 +98,10 @@ class Appraisal {
   void let_go() { counted_ = {}; }
 
   // What stands without treads and hold-downs. In this order.
-  /// RETURNS the least figures once it is known which mid supports stand. REQUIRES least_figures.
-  [[nodiscard]] Figures raised_figures();
+  /// RETURNS how many mid supports stand.
+  [[nodiscard]] int standing();
+  /// RETURNS the least figures where so many mid supports stand. REQUIRES least_figures.
+  [[nodiscard]] Figures raised_figures(int standing);
   /// RETURNS what it comes to so far, as part of the full check; what is counted, and rails where those are known, are
   /// left out.
   [[nodiscard]] Evaluation check_skeleton(bool rails_known = false);

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <memory>
+#include <optional>
 #include <span>
 #include <utility>
 
@@ -189,9 +191,13 @@ class Searcher {
     choose(stair_, job_, space_, c);
     // Where no board closes the risers, rules on them fail often.
     if (stair_.stair.riser_boards == Risers::open && !known(kSteps) && fails(at, stair.check_steps())) return;
-    const Figures raised = stair.raised_figures();
+    std::optional<int>& standing = standing_[about(at.key, kStringers)];
+    if (!standing) standing = stair.standing();
+    const Figures raised = stair.raised_figures(*standing);
     if (beaten(bound(raised, at.ratio))) return;
-    if (fails(at, stair.check_skeleton(known(kRails))) || beaten(bound(raised, at.ratio))) return;
+    if (!(known(kStringers) && known(kRails))) {
+      if (fails(at, stair.check_skeleton(known(kRails))) || beaten(bound(raised, at.ratio))) return;
+    }
     if (posts_failed_) {
       // Where those of the stair before failed, they are asked first.
       posts_failed_ = fails(at, stair.check_posts());
@@ -248,6 +254,7 @@ class Searcher {
   Space& space_ = out_.space;
   Job stair_;  ///< the job with the choice that is looked at
   bool posts_failed_ = false;
+  std::map<Key, std::optional<int>> standing_;  ///< mid supports, by what they are a matter of
   std::vector<Key> ruled_;  ///< of stairs whose width and handrails were looked at
   Shared shared_;
   std::vector<Nearest> nearest_;  ///< one a family

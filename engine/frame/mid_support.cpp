@@ -19,9 +19,6 @@ constexpr Direction kInward{-1, 0, 0}, kDown{0, 0, -1};
 /// inside the bearing of each stringer's own foot.
 constexpr Length kBearingUnknown = inches(1.0);
 
-/// Supports are set out in whole steps of this. SOURCE common practice, no source.
-constexpr Length kPlaceStep = inches(0.25);
-
 /// What all supports of a stair have in common.
 struct Supports {
   int count = 0;
@@ -33,7 +30,7 @@ struct Supports {
   Length depth;                ///< below the ground
   /// RETURNS where the middle of the beam of that number, from the house, divides the span evenly.
   [[nodiscard]] Length even_place(const Layout& l, int number) const {
-    return round_to(l.head_x + part_span * number, kPlaceStep);
+    return round_to(l.head_x + part_span * number, inches(0.25));
   }
 };
 
@@ -44,19 +41,6 @@ Length level_span(const Layout& l) { return std::max(l.heel_x(Length()), l.heel_
 int supports_asked_for(const Layout& l, Length span) {
   const SpanLimitRow* row = find_span_limit(l.solid() ? "solid" : "cut");
   return row ? std::max(static_cast<int>(std::ceil((span - kTouch) / inches(row->limit))) - 1, 0) : 0;
-}
-
-/// RETURNS how many of those that are planned have to stand, wherever they do, to keep every part of the span within
-/// what guides print. The widest part between so many is no less than if they stood as evenly as their places allow.
-int fewest_standing(const Layout& l, const Supports& s) {
-  const SpanLimitRow* row = find_span_limit(l.solid() ? "solid" : "cut");
-  if (!row) return 0;
-  for (int standing = 0; standing < s.count; ++standing) {
-    const double parts = std::ceil((s.count + 1.0) / (standing + 1.0));
-    const Length moved = (s.shift + kPlaceStep) * std::min(standing, 2);  // of a part's two ends those that may
-    if (s.part_span * parts - moved - kBearingUnknown <= inches(row->limit)) return standing;
-  }
-  return s.count;
 }
 
 /// Nearest place to `y` where a post is clear of every stringer, so that a wrench gets at its bolts.
@@ -368,7 +352,7 @@ void count_mid_supports(Frame& frame, const Layout& l, const StringerParts& part
   const Length along = standing ? s.part_span : span / (std::max(s.count, kMostSupports) + 1.0);
   const Length across = l.width() / static_cast<double>(s.post_y.size());
   s.pier = std::max(inches(needed_side(l.job, along, across)), kLeastPier);
-  const int certain = standing.value_or(fewest_standing(l, s));
+  const int certain = std::min(s.count, standing.value_or(fewest_supports(l)));
   for (int i = 1; i <= certain; ++i) add_support(frame, l, parts, s, s.even_place(l, i), i);
 }
 
