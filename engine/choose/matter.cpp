@@ -56,6 +56,7 @@ const Matters kSteps = kFlight | matters({hanger});
 const Matters kWidth = matters({kind, Matter::rails}), kHandrails = matters({risers, Matter::rails});
 const Matters kTreadBoards = matters({top, kind, treads, going, stringers, hanger});
 const Matters kRails = kSetOut | matters({Matter::rails});  // where the heads hang from a board upper posts stand out
+const Matters kPosts = kSetOut | matters({board, Matter::rails});
 const Matters kStringers = kEveryMatter & ~matters({treads, Matter::rails});
 
 Key key_of(const Space& space, const Choice& choice, bool hanger) {
@@ -109,10 +110,9 @@ Matters matters_of(const Check& check, bool hold_downs) {
   if (check.member == "post") {
     // What keeps the stringer from rolling, and whether a hold-down finds room, depends on the bay behind the post and
     // on the treads over that; the post, its bolts without a hold-down and its footing do not.
-    const Matters post = kSetOut | matters({board, rails});
     const bool bolts = what == "upper bolt, pulled" || what == "bolts, pressed down";
     const bool itself = what.starts_with("bending") || what.starts_with("shear") || what.starts_with("depth of");
-    return itself || (bolts && !hold_downs) ? post : post | matters({treads, stringers, mid_supports});
+    return itself || (bolts && !hold_downs) ? kPosts : kPosts | matters({treads, stringers, mid_supports});
   }
   return kStringers;
 }

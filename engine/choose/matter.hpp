@@ -50,8 +50,8 @@ using Key = std::array<std::uint16_t, kMatters>;
 /// What the checks of tread boards, and of rails, caps, balusters and handrails, are a matter of; nothing else is a
 /// matter of just these.
 extern const Matters kTreadBoards, kRails;
-/// What stringers, heads, feet and mid supports are a matter of.
-extern const Matters kStringers;
+/// What stringers, heads, feet and mid supports are a matter of, and posts but for what ties them.
+extern const Matters kStringers, kPosts;
 /// The same of rules on risers and goings, on the clear width, and on how many handrails there are.
 extern const Matters kSteps, kWidth, kHandrails;
 /// RETURNS what the finding is a matter of. SOURCE how each quantity is measured; tests/plan_choose_front.cpp.

@@ -1,7 +1,6 @@
 #include "engine/choose/search.hpp"
 
 #include <algorithm>
-#include <array>
 #include <map>
 #include <memory>
 #include <optional>
@@ -61,8 +60,6 @@ class Searcher {
     /// With whether there is a hanger board; the ones to which less is added first.
     std::vector<std::pair<Choice, bool>> stairs;
     std::size_t next = 0;
-    /// Without and with a hanger board: no other addition has a part in it.
-    std::array<std::shared_ptr<const HoldDownNeed>, 2> need;
     /// What those that were counted come to at the least.
     std::vector<std::pair<Choice, Figures>> least;
     std::unique_ptr<Waiting> waiting;
@@ -161,7 +158,7 @@ class Searcher {
       flight.waiting = std::make_unique<Waiting>(at, stair_, site_, flight_of(c), shared_);
       Appraisal& stair = flight.waiting->stair;
       if (fails(at, stair.check_guides())) continue;
-      std::shared_ptr<const HoldDownNeed>& need = flight.need[hanger];
+      std::shared_ptr<const HoldDownNeed>& need = need_[about(at.key, kPosts)];
       const Evaluation posts = stair.check_counted_posts(need);
       need = stair.hold_down_need();
       if (fails(at, posts)) continue;
@@ -254,7 +251,9 @@ class Searcher {
   Space& space_ = out_.space;
   Job stair_;  ///< the job with the choice that is looked at
   bool posts_failed_ = false;
-  std::map<Key, std::optional<int>> standing_;  ///< mid supports, by what they are a matter of
+  // By what they are a matter of:
+  std::map<Key, std::shared_ptr<const HoldDownNeed>> need_;
+  std::map<Key, std::optional<int>> standing_;  ///< mid supports
   std::vector<Key> ruled_;  ///< of stairs whose width and handrails were looked at
   Shared shared_;
   std::vector<Nearest> nearest_;  ///< one a family
