@@ -30,10 +30,13 @@ std::size_t Memory::KeyHash::operator()(const Key& key) const {
 void Memory::remember(const Key& key, const Evaluation& evaluation) {
   for (const Worst& worst : evaluation.worst) {
     auto at = std::ranges::find(seen_, worst.of, &Seen::of);
-    if (at == seen_.end()) at = seen_.insert(at, {worst.of, about(kAll, worst.of), {}});
+    if (at == seen_.end()) at = seen_.insert(at, {.of = worst.of, .mask = about(kAll, worst.of), .found = {}});
     Remembered& now = at->found[about(key, worst.of)];
     now.ratio = std::max(now.ratio, worst.ratio);
-    if (worst.fault) now.fault = evaluation.faults[*worst.fault].kind;
+    at->most = std::max(at->most, worst.ratio);
+    if (!worst.fault) continue;
+    now.fault = evaluation.faults[*worst.fault].kind;
+    at->faults = true;
   }
 }
 
@@ -47,7 +50,7 @@ const Memory::Remembered* Memory::Seen::look_up(const Key& key) const {
 Memory::Known Memory::of(const Key& key, Matters whatever) const {
   Known out;
   for (const Seen& seen : seen_) {
-    if ((seen.of & whatever) != 0) continue;
+    if ((seen.of & whatever) != 0 || !(seen.faults || seen.most > out.ratio)) continue;
     const Remembered* found = seen.look_up(key);
     if (!found) continue;
     if (!found->fault.empty()) return {.fault = &found->fault};

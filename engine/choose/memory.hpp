@@ -36,6 +36,8 @@ class Memory {
   struct Seen {
     Matters of;
     Key mask;  ///< of those
+    double most = 0;      ///< ratio that was found of any
+    bool faults = false;  ///< one was found
     std::unordered_map<Key, Remembered, KeyHash> found;
     /// RETURNS what was found of a stair with that key, or nullptr.
     [[nodiscard]] const Remembered* look_up(const Key& key) const;

@@ -37,9 +37,11 @@ class Tally {
     worst.ratio = std::max(worst.ratio, weakness(check));
     if (weakness(check) <= out_.figures.ratio) return;
     out_.figures.ratio = weakness(check);
-    out_.figures.weakest = fmt::format("{}, {}", check.where, check.what);
+    weakest_ = &check;
   }
   void add(Fault fault) { put(std::move(fault), of(kEveryMatter)); }
+  /// RETURNS the check of those added that has the greatest ratio, or nullptr.
+  [[nodiscard]] const Check* weakest() const { return weakest_; }
 
  private:
   void take(const auto& found, Worst& worst) {
@@ -56,6 +58,7 @@ class Tally {
   }
   Evaluation& out_;
   bool hold_downs_;
+  const Check* weakest_ = nullptr;
 };
 
 /// RETURNS what the order comes to and what the offcuts in it would be worth as scrap: boards are the cheapest by both,
@@ -258,7 +261,10 @@ const Figures& Appraisal::price() {
 Evaluation Appraisal::check(const std::function<bool(const Figures&)>& beaten) {
   Evaluation out{.figures = figures_};
   Tally tally(out, job_);
-  for (const Check& check : check_strength(job_, flight_, frame(), Depth::verdicts).checks) tally.add(check);
+  const Strength strength = check_strength(job_, flight_, frame(), Depth::verdicts);
+  for (const Check& check : strength.checks) tally.add(check);
+  if (const Check* weakest = tally.weakest())
+    out.figures.weakest = fmt::format("{}, {}", weakest->where, weakest->what);
   if (out.faults.empty() && beaten(out.figures)) return out;
   frame_->clashes = find_clashes(*frame_);
   for (const Finding& finding : judge(job_, site_, flight_, *frame_, false)) tally.add(finding);
