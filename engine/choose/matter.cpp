@@ -66,9 +66,9 @@ Key key_of(const Space& space, const Choice& choice, bool hanger) {
   const auto number = [](auto value) { return static_cast<std::uint16_t>(value); };
   const auto length = [&](Length value) { return number(std::lround(value / inches(1.0 / 1024.0))); };
   return {number(family.top), number(static_cast<std::size_t>(make.kind) + 3 * make.ready_cut.value_or(0)),
-          number(family.board), number(family.treads), number(family.riser_boards), number(family.risers), length(flight.going), number(choice.stringers),
-          number(hanger), number(choice.mid_supports), number(choice.rails), length(flight.unit_rise),
-          length(flight.nosing), length(flight.tread_thickness),
+          number(family.board), number(family.treads), number(family.riser_boards), number(family.risers),
+          length(flight.going), number(choice.stringers), number(hanger), number(choice.mid_supports),
+          number(choice.rails), length(flight.unit_rise), length(flight.nosing), length(flight.tread_thickness),
           // Its stringers have no notch between head and foot: the head's cut is the least wood.
           number(flight.treads() > 1
                      ? 0

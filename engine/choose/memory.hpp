@@ -35,7 +35,7 @@ class Memory {
   };
   struct Seen {
     Matters of;
-    Key mask;  ///< of those
+    Key mask;             ///< of those
     double most = 0;      ///< ratio that was found of any
     bool faults = false;  ///< one was found
     std::unordered_map<Key, Remembered, KeyHash> found;

@@ -254,7 +254,7 @@ class Searcher {
   // By what they are a matter of:
   std::map<Key, std::shared_ptr<const HoldDownNeed>> need_;
   std::map<Key, std::optional<int>> standing_;  ///< mid supports
-  std::vector<Key> ruled_;  ///< of stairs whose width and handrails were looked at
+  std::vector<Key> ruled_;                      ///< of stairs whose width and handrails were looked at
   Shared shared_;
   std::vector<Nearest> nearest_;  ///< one a family
 };

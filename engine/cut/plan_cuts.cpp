@@ -142,8 +142,8 @@ std::vector<LeastCost> least_costs(const Job& job, const Frame& frame, Length st
     // What other lots of the size take is not known: each may have it all.
     std::vector<StockItem> stock = stock_of(job, lot.nominal(), {});
     add_offcuts(stock, job, lot.nominal());
-    out.push_back({lot.nominal(), least_cost(lot.demands, stock, job.yard.kerf, end_trim(job, lot), bad_end(job, lot),
-                                             memory)});
+    out.push_back(
+        {lot.nominal(), least_cost(lot.demands, stock, job.yard.kerf, end_trim(job, lot), bad_end(job, lot), memory)});
   }
   return out;
 }

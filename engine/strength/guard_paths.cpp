@@ -327,8 +327,9 @@ Links post_links(Calculator& c, const SidePart& side, std::size_t post) {
     return c.joint("post", part.mark, "bolts, pressed down", by, post, {{0, 0, -c.loads.rail}}, kGuard);
   };
   if (before_hold_downs) {
-    note_need(c, post, forces.upper_tension, pulled, [&] { return pressed(bolts); },
-              top - in_inches(highest_block(upper.head.z)));
+    note_need(
+        c, post, forces.upper_tension, pulled, [&] { return pressed(bolts); },
+        top - in_inches(highest_block(upper.head.z)));
     return links;
   }
   const bool tied = std::ranges::any_of(upper.joins, [&](std::size_t other) { return is_hold_down(c.frame, other); });

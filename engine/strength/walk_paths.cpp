@@ -310,8 +310,8 @@ Links foot_links(Calculator& c, const StringerReading& reading, const StringerFo
 
 void tread_paths(Calculator& c) {
   const std::vector<Alike> treads = alike_treads(c.frame);
-  const auto narrowest =
-      std::ranges::min_element(treads, {}, [&](const Alike& alike) { return board_width(c.frame.parts[alike.first()]); });
+  const auto narrowest = std::ranges::min_element(
+      treads, {}, [&](const Alike& alike) { return board_width(c.frame.parts[alike.first()]); });
   if (narrowest != treads.end()) tread_links(c, *narrowest);
 }
 
