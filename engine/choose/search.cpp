@@ -108,15 +108,16 @@ class Searcher {
 
   void open(Opened& out, Choice c, std::size_t rails) {
     const Additions& add = space_.additions;
-    bool plain_hanger = false;
+    HeadBearing head;  // with the least share, which comes first
     c.rails = rails;
     for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
+      // Where there is a hanger board anyway, asking for more bearing changes nothing.
+      if (head.hanger_board) break;
       c.stringers = c.mid_supports = 0;
       choose(stair_, job_, space_, c);
-      const bool hanger = head_bearing(stair_, site_, flight_of(c)).hanger_board;
-      if (c.bearing == 0) plain_hanger = hanger;
-      // Where there is a hanger board anyway, asking for more bearing changes nothing.
-      if (c.bearing > 0 && hanger == plain_hanger) continue;
+      if (c.bearing == 0) head = head_bearing(stair_, site_, flight_of(c));
+      const bool hanger = head.hanger_board || head.contact < head.plumb_cut * add.bearing_shares[c.bearing];
+      if (c.bearing > 0 && !hanger) continue;
       // A fault that no addition mends is looked up once.
       constexpr Matters kAdded = matters({Matter::stringers, Matter::mid_supports, Matter::at_foot});
       if (Look at{c, key_of(space_, c, hanger)}; known_to_fail(at, kAdded)) continue;

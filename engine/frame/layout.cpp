@@ -247,8 +247,8 @@ const HardwareRow& screw_for(Length thickness) {
   return thickness > inches(0.9) ? hardware("screw-8x2-1/2") : hardware("screw-8x2");
 }
 
-std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, std::string use, Axis normal,
-                      Interval span, AngleIron angle) {
+std::size_t add_angle(Frame& frame, const HardwareRow& item, WordsOf mark, WordsOf use, Axis normal, Interval span,
+                      AngleIron angle) {
   if (frame.counted) {
     count(frame, item, 1);
     return frame.parts.size();
@@ -258,9 +258,9 @@ std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, s
     return Point{angle.corner.a + a * angle.leg_a, angle.corner.b + b * angle.leg_b};
   };
   Part part;
-  part.mark = std::move(mark);
+  for (const std::string_view word : mark) part.mark += word;
   part.kind = PartKind::connector;
-  part.use = std::move(use);
+  for (const std::string_view word : use) part.use += word;
   part.section = {std::string(item.key), metal, leg};
   part.solid = {normal, span, {at({}, {}), at(leg, {}), at(leg, metal), at(metal, metal), at(metal, leg), at({}, leg)}};
   part.across_outline = true;

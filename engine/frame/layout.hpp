@@ -7,6 +7,7 @@
 //          under it.
 
 #include <algorithm>
+#include <initializer_list>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -136,9 +137,11 @@ struct AngleIron {
   Line side = Line::middle;
   int step = 0;  ///< of the part
 };
+/// Words in pieces, joined only where somebody reads them.
+using WordsOf = std::initializer_list<std::string_view>;
 /// Adds an angle and returns its index; in a counted frame it is only counted, and the index is of no part.
-std::size_t add_angle(Frame& frame, const HardwareRow& item, std::string mark, std::string use, Axis normal,
-                      Interval span, AngleIron angle);
+std::size_t add_angle(Frame& frame, const HardwareRow& item, WordsOf mark, WordsOf use, Axis normal, Interval span,
+                      AngleIron angle);
 
 // One room for one group of parts, in the order they are built.
 HeadBearing head_bearing(Layout& layout);

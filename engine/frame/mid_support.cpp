@@ -195,8 +195,8 @@ void tie_stringers(Frame& frame, const Layout& l, const StringerParts& parts, st
     const double way = on_right ? 1 : -1;
     const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
     const std::size_t angle = add_angle(
-        frame, hardware("angle-2"), "AS" + std::to_string(number) + "-" + std::to_string(i + 1),
-        "angle, " + frame.parts[parts.stringers[i]].mark + " to support beam", Axis::z, up, {{front, face}, 1, way});
+        frame, hardware("angle-2"), {"AS", std::to_string(number), "-", std::to_string(i + 1)},
+        {"angle, ", frame.parts[parts.stringers[i]].mark, " to support beam"}, Axis::z, up, {{front, face}, 1, way});
     const std::string_view reason = "ties the stringer to the support beam";
     for (const double off : {0.55, 1.1, 1.65}) {
       // In the stringer square to its edge, in the beam below the bevel.

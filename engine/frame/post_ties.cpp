@@ -288,8 +288,8 @@ class Tie {
     const auto put = [&](const char* letter, EndAngle angle) {
       const Length half = angle.longer ? kHalfLongAngle : kHalfAngle;
       angle.part =
-          add_angle(frame_, angle.longer ? hardware("angle-4-1/2") : hardware("angle-2"), "AT" + name_ + letter,
-                    "angle, TB" + name_ + " to " + frame_.parts[angle.stringer].mark, Axis::z,
+          add_angle(frame_, angle.longer ? hardware("angle-4-1/2") : hardware("angle-2"), {"AT", name_, letter},
+                    {"angle, TB", name_, " to ", frame_.parts[angle.stringer].mark}, Axis::z,
                     {angle.middle - half, angle.middle + half}, {angle.corner, angle.way_x, angle.way_y});
       out.push_back(angle);
     };
@@ -493,7 +493,7 @@ ShortTies short_ties(const Job& job) {
   };
   out.block = board(Axis::x, {Length(), thick}, {Length(), stock.width});
   const std::size_t stringer = board(Axis::y, {-thick, Length()}, {-stock.width, stock.width}),
-                    angle = add_angle(out.frame, hardware("angle-2"), "", "", Axis::z, {-kHalfAngle, kHalfAngle},
+                    angle = add_angle(out.frame, hardware("angle-2"), {}, {}, Axis::z, {-kHalfAngle, kHalfAngle},
                                       {{thick, Length()}, 1, 1});
   for (const Length z : {off, -off}) {
     fasten(out.frame, hardware("screw-10x1-1/2"), {thick + metal, kOnLeg, z}, {-1, 0, 0}, {angle, out.block}, "");

@@ -122,8 +122,9 @@ void tie_foot(Frame& frame, const Side& side, std::size_t post, Length x, const 
   for (const Length dy : {-inches(0.75), inches(0.75)}) {
     z = std::max({z, surface(face, y + dy), surface(face - inches(2.0), y + dy)});
   }
-  const std::size_t angle = add_angle(frame, hardware("angle-2"), "AP" + side.letter, "angle at the foot of the post",
-                                      Axis::y, {y - inches(0.75), y + inches(0.75)}, {{face, z}, -1, 1});
+  const std::size_t angle =
+      add_angle(frame, hardware("angle-2"), {"AP", side.letter}, {"angle at the foot of the post"}, Axis::y,
+                {y - inches(0.75), y + inches(0.75)}, {{face, z}, -1, 1});
   for (const double dy : {-0.4, 0.4}) {
     fasten(frame, hardware("screw-10x1-1/2"), {face - inches(0.1), y + inches(dy), z + inches(1.4)}, {1, 0, 0},
            {angle, post}, "ties the foot of the post to the landing");

@@ -17,7 +17,7 @@ void bracket(Frame& frame, const Side& side, std::size_t rail, std::size_t post,
              Length middle_z, const std::string& mark) {
   const Length face = side.face + side.rail.thickness * side.out;
   const std::size_t index =
-      add_angle(frame, hardware("rail-bracket"), mark, "rail bracket", Axis::z,
+      add_angle(frame, hardware("rail-bracket"), {mark}, {"rail bracket"}, Axis::z,
                 {middle_z - inches(0.75), middle_z + inches(0.75)}, {{x, face}, towards_rail, side.out, side.line});
   for (const double dz : {-0.4, 0.4}) {
     fasten(frame, hardware("screw-10x1-1/2"),

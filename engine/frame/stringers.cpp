@@ -185,9 +185,8 @@ void hang_heads(Frame& frame, const Layout& l, const StringerParts& parts) {
     // Below the screws that come down through the highest tread.
     const Length top = std::min(plumb.front().to - inches(l.solid() ? 0.375 : 1.75), behind_head.to - inches(0.375));
     const Interval up{bottom, std::min(top, bottom + inches(5.0))};
-    const std::string mark = "C" + std::to_string(i + 1);
-    const std::size_t connector = add_angle(frame, hardware("stringer-connector"), mark,
-                                            "stringer connector, head of " + frame.parts[parts.stringers[i]].mark,
+    const std::size_t connector = add_angle(frame, hardware("stringer-connector"), {"C", std::to_string(i + 1)},
+                                            {"stringer connector, head of ", frame.parts[parts.stringers[i]].mark},
                                             Axis::z, up, {{l.head_x, face}, 1, way});
     const int screws = l.solid() || up.size() < kRoomForAllScrews ? kFewConnectorScrews : kConnectorScrews;
     for (int j = 0; j < screws; ++j) {
@@ -220,8 +219,8 @@ void fix_feet(Frame& frame, const Layout& l, const StringerParts& parts) {
         l.solid() ? l.riser_face(1) + inches(0.8)
                   : std::max({l.heel_x(face) + inches(1.0), l.head_x + inches(2.5), l.cut_face(1) - inches(7.0)});
     const Length z = std::max(l.foot_z(x, face), l.foot_z(x - inches(0.75), face));
-    const std::size_t angle = add_angle(frame, hardware("angle-2"), "A" + std::to_string(i + 1),
-                                        "angle, " + frame.parts[parts.stringers[i]].mark + " to landing", Axis::x,
+    const std::size_t angle = add_angle(frame, hardware("angle-2"), {"A", std::to_string(i + 1)},
+                                        {"angle, ", frame.parts[parts.stringers[i]].mark, " to landing"}, Axis::x,
                                         {x - inches(0.75), x + inches(0.75)}, {{face, z}, way, 1});
     for (const double dx : {-0.4, 0.4}) {
       fasten(frame, hardware("screw-10x1-1/2"), {x + inches(dx), face + inches(0.1) * way, z + inches(1.4)},
@@ -253,8 +252,8 @@ void set_kicker(Frame& frame, const Layout& l, StringerParts& parts) {
     const bool on_right = i + 1 < parts.stringers.size();
     const double way = on_right ? 1 : -1;
     const Length face = on_right ? l.stringer_y[i] + l.stringer.thickness : l.stringer_y[i];
-    const std::size_t angle = add_angle(frame, hardware("angle-2"), "A" + std::to_string(i + 1),
-                                        "angle, " + frame.parts[parts.stringers[i]].mark + " to kicker", Axis::x,
+    const std::size_t angle = add_angle(frame, hardware("angle-2"), {"A", std::to_string(i + 1)},
+                                        {"angle, ", frame.parts[parts.stringers[i]].mark, " to kicker"}, Axis::x,
                                         {middle - inches(0.75), middle + inches(0.75)}, {{face, top}, way, 1});
     for (const double dx : {-0.4, 0.4}) {
       fasten(frame, hardware("screw-10x1-1/2"), {middle + inches(dx), face + inches(0.1) * way, top + inches(1.4)},

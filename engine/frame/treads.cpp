@@ -125,8 +125,8 @@ void hold_on_angles(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay
     for (std::size_t i = 0; i < stretches.size(); ++i) {
       const Interval& x = stretches[i];
       const std::size_t angle =
-          add_angle(frame, hardware("tread-angle"), "A" + name + (left ? "L" : "R") + (i > 0 ? "f" : ""),
-                    "tread angle under " + name, Axis::x, x, {{face, l.level_cut(k)}, way, -1, Line::middle, k});
+          add_angle(frame, hardware("tread-angle"), {"A", name, left ? "L" : "R", i > 0 ? "f" : ""},
+                    {"tread angle under ", name}, Axis::x, x, {{face, l.level_cut(k)}, way, -1, Line::middle, k});
       for (const double share : {0.2, 0.8}) {
         fasten_clear(frame, rods, hardware("screw-10x1-1/2"),
                      {std::max(x.from + x.size() * share, l.head_x + kScrewFromHead), face + inches(0.1) * way,
@@ -222,7 +222,7 @@ void add_riser(Frame& frame, Shelves& rods, const Layout& l, const Bay& bay, int
       const double way = left ? 1 : -1;
       const Length side = left ? bay.width.from : bay.width.to, middle = bottom + inches(0.875);
       const std::size_t angle = add_angle(
-          frame, hardware("angle-2"), "AR" + name + (left ? "L" : "R"), "angle behind riser " + name, Axis::z,
+          frame, hardware("angle-2"), {"AR", name, left ? "L" : "R"}, {"angle behind riser ", name}, Axis::z,
           {middle - inches(0.75), middle + inches(0.75)}, {{face - l.riser_thickness, side}, -1, way, Line::middle, k});
       for (const double dz : {-0.4, 0.4}) {
         fasten(frame, hardware("screw-10x1-1/2"),
