@@ -253,9 +253,9 @@ class Searcher {
   Job stair_;  ///< the job with the choice that is looked at
   bool posts_failed_ = false;
   // By what they are a matter of:
-  std::map<Key, std::shared_ptr<const HoldDownNeed>> need_;
-  std::map<Key, std::optional<int>> standing_;  ///< mid supports
-  std::vector<Key> ruled_;                      ///< of stairs whose width and handrails were looked at
+  std::map<Key, std::shared_ptr<const HoldDownNeed>> need_;  ///< hold-downs that posts cannot do without
+  std::map<Key, std::optional<int>> standing_;               ///< mid supports
+  std::vector<Key> ruled_;                                   ///< of stairs whose width and handrails were looked at
   Shared shared_;
   std::vector<Nearest> nearest_;  ///< one a family
 };
