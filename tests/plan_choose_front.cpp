@@ -182,6 +182,7 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
     SCOPED_TRACE("random job " + std::to_string(seed));
     std::map<std::pair<Matters, Key>, std::pair<double, bool>> seen;
     std::map<std::pair<std::size_t, std::size_t>, OnFlight> flights;
+    std::map<Key, int> standing_of;
     Shared once;
     for_each_choice(space, [&](const Choice& c) {
       const Flight& flight = space.families[c.family].flights[c.flight];
@@ -193,7 +194,11 @@ TEST_P(Front, StairsAlikeInWhatItIsAMatterOfHaveTheSameVerdictAndRatio) {
                                   expect_part_of(whole, look.check_counted_posts()) +
                                   expect_part_of(whole, look.check_counted_treads());
       const Figures least = look.least_figures();
-      const Figures later = look.raised_figures();
+      // What waited is counted again.
+      look.let_go();
+      const int standing = look.standing();
+      const Figures later = look.raised_figures(standing);
+      EXPECT_EQ(standing_of.try_emplace(about(key, kStringers), standing).first->second, standing);
       early_faults += counted + expect_part_of(whole, look.check_rules()) + expect_part_of(whole, look.check_steps());
       early_faults += expect_part_of(whole, look.check_skeleton());
       OnFlight& on_flight = flights[{c.family, c.flight}];

@@ -204,8 +204,8 @@ void Appraisal::count_supports(std::optional<int> standing) {
   certain_ = supports_of(counted_.frame);
 }
 
-Evaluation Appraisal::check_rules() const {
-  std::vector<Finding> found = judge(job_, site_, flight_, counted_.frame, false);
+Evaluation Appraisal::check_rules() {
+  std::vector<Finding> found = judge(job_, site_, flight_, counted(), false);
   std::erase_if(found, [](const Finding& finding) {
     return matters_of(finding) == kEveryMatter || finding.quantity.starts_with("guard");  // not all balusters are there
   });

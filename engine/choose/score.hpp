@@ -86,7 +86,7 @@ class Appraisal {
   [[nodiscard]] const std::shared_ptr<const HoldDownNeed>& hold_down_need() const { return need_; }
   /// RETURNS what the rules say that are a matter of some choices alone but for those on guards, as part of the full
   /// check.
-  [[nodiscard]] Evaluation check_rules() const;
+  [[nodiscard]] Evaluation check_rules();
   /// RETURNS what those on risers, goings and nosings say.
   [[nodiscard]] Evaluation check_steps();
   /// RETURNS the least that its figures can be if it passes; `ratio` is left at 0.

@@ -107,8 +107,7 @@ struct Question {
 std::string marks_of(Alike pieces) {
   std::string marks;
   for (const Sized& piece : pieces) {
-    if (!marks.empty()) marks += ", ";
-    marks += piece.demand->mark;
+    marks += (marks.empty() ? "" : ", ") + piece.demand->mark;
   }
   return marks;
 }
@@ -133,7 +132,7 @@ Board cut_board(const std::string& section, const StockItem& item, const std::ve
   Board board{.section = section, .length = item.length, .price = item.price, .offcut = item.offcut};
   Length at = trim;
   for (const Demand* piece : pieces) {
-    board.pieces.push_back({std::string(piece->mark), at, at + piece->length});
+    board.pieces.push_back({piece->mark, at, at + piece->length});
     at += piece->length + ends.kerf;
   }
   board.left_over = std::max(Length(), item.length - trim - at);

@@ -46,7 +46,7 @@ struct StockItem {
   bool offcut = false;
 };
 struct Demand {
-  std::string_view mark;
+  std::string mark;
   Length length;
   bool sound = false;  ///< must stay out of a board's bad end
   int pieces = 1;

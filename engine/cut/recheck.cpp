@@ -28,7 +28,7 @@ bool there_are_enough(const Board& like, const std::vector<Board>& boards, const
 
 std::string fault_of_boards(const std::vector<Board>& boards, const std::vector<Demand>& demands, std::size_t left_out,
                             const std::vector<StockItem>& stock, const Ends& ends) {
-  std::map<std::string_view, const Demand*> waiting;
+  std::map<std::string, const Demand*> waiting;
   for (const Demand& demand : demands) waiting[demand.mark] = &demand;
   for (const Board& board : boards) {
     if (!there_are_enough(board, boards, stock)) return "more boards are cut than there are";
