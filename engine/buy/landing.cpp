@@ -86,8 +86,7 @@ Area cut_faces(const Part& part) {
   Area sum;
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const Point p = along_board(i) - low, q = along_board(i + 1 < outline.size() ? i + 1 : 0) - low;
-    if (abs(p.b - q.b) <= kTouch) continue;
-    sum += (p.a == q.a ? abs(p.b - q.b) : distance(p, q)) * part.solid.span.size();
+    if (abs(p.b - q.b) > kTouch) sum += distance(p, q) * part.solid.span.size();
   }
   return sum;
 }

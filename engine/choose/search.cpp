@@ -111,13 +111,12 @@ class Searcher {
     HeadBearing head;  // with the least share, which comes first
     c.rails = rails;
     for (c.bearing = 0; c.bearing < add.bearing_shares.size(); ++c.bearing) {
-      // Where there is a hanger board anyway, asking for more bearing changes nothing.
-      if (head.hanger_board) break;
+      // Asking for more bearing changes nothing where there is a hanger board anyway, or still none.
+      if (c.bearing > 0 && (head.hanger_board || !head.wants_board(add.bearing_shares[c.bearing]))) continue;
       c.stringers = c.mid_supports = 0;
       choose(stair_, job_, space_, c);
       if (c.bearing == 0) head = head_bearing(stair_, site_, flight_of(c));
-      const bool hanger = head.hanger_board || head.contact < head.plumb_cut * add.bearing_shares[c.bearing];
-      if (c.bearing > 0 && !hanger) continue;
+      const bool hanger = c.bearing > 0 || head.hanger_board;
       // A fault that no addition mends is looked up once.
       constexpr Matters kAdded = matters({Matter::stringers, Matter::mid_supports, Matter::at_foot});
       if (Look at{c, key_of(space_, c, hanger)}; known_to_fail(at, kAdded)) continue;
@@ -193,9 +192,8 @@ class Searcher {
     if (!standing) standing = stair.standing();
     const Figures raised = stair.raised_figures(*standing);
     if (beaten(bound(raised, at.ratio))) return;
-    if (!(known(kStringers) && known(kRails))) {
-      if (fails(at, stair.check_skeleton(known(kRails))) || beaten(bound(raised, at.ratio))) return;
-    }
+    const bool all_known = known(kStringers) && known(kRails);
+    if (!all_known && (fails(at, stair.check_skeleton(known(kRails))) || beaten(bound(raised, at.ratio)))) return;
     if (posts_failed_) {
       // Where those of the stair before failed, they are asked first.
       posts_failed_ = fails(at, stair.check_posts());

@@ -37,7 +37,7 @@ struct Family {
 /// What can be added to any family. Of each list the first is the least work.
 struct Additions {
   std::vector<int> stringers;                    ///< beyond as many as the spacing asks for
-  std::vector<double> bearing_shares;            ///< of the head's plumb cut, the least first
+  std::vector<double> bearing_shares;            ///< of the head's plumb cut
   std::vector<std::optional<int>> mid_supports;  ///< empty: as many as the guides print
   std::vector<RailScheme> rails;                 ///< the job's own first
 };

@@ -53,7 +53,7 @@ HeadBearing head_bearing(const Job& job, const Site& site, const Flight& flight)
 
 int fewest_supports(const Job& job, const Site& site, const Flight& flight) {
   Layout layout(job, site, flight);
-  head_bearing(layout);
+  head_bearing(layout);  // where the head is depends on it
   return fewest_supports(layout);
 }
 

@@ -126,6 +126,8 @@ struct HeadBearing {
   Length contact;    ///< of which this much meets the rim alone
   Length needed;     ///< contact wanted before a hanger board is added
   bool hanger_board = false;
+  /// RETURNS whether so much of the plumb cut wants a hanger board. REQUIRES there is none yet.
+  [[nodiscard]] bool wants_board(double share) const { return contact < plumb_cut * share; }
 };
 
 struct Clash {

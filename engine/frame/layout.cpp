@@ -33,8 +33,7 @@ PostBolt::PostBolt(BoltSize size)
       least_edge(diameter * kDowelEdge),
       least_end(diameter * kDowelEnd),
       apart(diameter * kBoltApart),
-      nut_radius(inches(size == BoltSize::five_eighths ? hardware("bolt-5/8x6").nut_radius
-                                                       : hardware("bolt-1/2x6").nut_radius)) {}
+      nut_radius(inches(bolt_for({}, diameter).nut_radius)) {}
 
 Length PostBolt::under_tread() const { return nut_radius + kNutClear; }
 

@@ -318,7 +318,7 @@ HeadBearing head_bearing(Layout& l) {
     head.needed = head.plumb_cut * l.job.stringers.bearing_share;
   };
   measure();
-  head.hanger_board = head.contact < head.needed;
+  head.hanger_board = head.wants_board(l.job.stringers.bearing_share);
   if (head.hanger_board) {
     l.hanger_under = l.job.deck.behind == BehindRim::joists;
     l.hanger_on_face = !l.hanger_under;

@@ -185,15 +185,10 @@ void add_tread(Frame& frame, Shelves& rods, const Layout& l, const std::vector<B
     // above.
     const Length first = std::min(depth.to - std::min(kScrewIn, depth.size() / 2.0), l.cut_face(k) - kScrewIn),
                  second = depth.from + std::min(kScrewIn, depth.size() / 3.0);
-    const bool two = first - second >= inches(0.75);
-    if (frame.counted) {
-      count(frame, screw_for(l.tread_thickness), static_cast<int>(bay.stringers.size()) * (two ? 2 : 1));
-      continue;
-    }
     for (std::size_t i = 0; i < bay.stringers.size(); ++i) {
       const Length y = l.stringer_y[i] + l.stringer.thickness / 2.0;
       for (const Length x : {first, second}) {
-        if (x == second && !two) continue;
+        if (x == second && first - second < inches(0.75)) continue;
         fasten_clear(frame, rods, screw_for(l.tread_thickness), {x, y, l.tread_z(k)}, kDown, {board, bay.stringers[i]},
                      "holds the tread to the stringer", {-1, 0, 0});
       }

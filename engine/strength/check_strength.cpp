@@ -17,31 +17,30 @@ namespace {
 constexpr double kRounding = 1e-9;
 
 /// What a guide prints decides as well: a check of its own, so that the worse of both is seen.
-void add_limit(Calculator& c, std::string_view what, double is, double limit, std::string_view compare,
-               std::string_view source, bool from_memory) {
-  const bool at_most = compare == "at_most";
+void add_limit(Calculator& c, const GuideRow& row, double is) {
+  const bool at_most = row.compare == "at_most";
   Check check;
   check.member = "stringer";
   check.where = "all stringers";
-  check.what = what;
+  check.what = row.words;
   check.what += ", as guides print it";
   check.clause = "prescriptive limit";
-  check.demand = at_most ? is : limit;
-  check.capacity = at_most ? limit : is;
+  check.demand = at_most ? is : row.limit;
+  check.capacity = at_most ? row.limit : is;
   check.unit = "in";
   if (c.written()) {
-    const std::string words(what), from(source);
-    check.figures = {{"is", words, is, check.unit, "", "frame", false},
-                     {at_most ? "at most" : "at least", "the guide's limit", limit, check.unit, "", from, from_memory}};
-    c.out.limits.push_back({words, is, limit, check.unit, std::string(compare), from, from_memory});
+    const std::string words(row.words), source(row.source);
+    check.figures = {
+        {"is", words, is, check.unit, "", "frame", false},
+        {at_most ? "at most" : "at least", "the guide's limit", row.limit, check.unit, "", source, row.from_memory}};
+    c.out.limits.push_back({words, is, row.limit, check.unit, std::string(row.compare), source, row.from_memory});
   }
   c.add(weighed(std::move(check)));
 }
 
 void add_guide(Calculator& c, std::string_view key, double is) {
   const auto row = std::ranges::find(kGuideRows, key, &GuideRow::key);
-  if (row == std::end(kGuideRows)) return;
-  add_limit(c, row->words, is, row->limit, row->compare, row->source, row->from_memory);
+  if (row != std::end(kGuideRows)) add_limit(c, *row, is);
 }
 
 /// The longest span is no less than this, wherever the supports stand that the job asks for.
@@ -63,8 +62,12 @@ void add_guides(Calculator& c) {
     for (const double span : stringer.spans) longest = std::max(longest, span);
   }
   if (const SpanLimitRow* row = find_span_limit(solid ? "solid" : "cut")) {
-    add_limit(c, solid ? "level span of a solid stringer" : "level span of a cut stringer", longest, row->limit,
-              "at_most", row->source, false);
+    add_limit(c,
+              {.words = solid ? "level span of a solid stringer" : "level span of a cut stringer",
+               .compare = "at_most",
+               .limit = row->limit,
+               .source = row->source},
+              longest);
   }
   if (!solid) {
     add_guide(c, "throat", in_inches(c.frame.throat));
